@@ -1,0 +1,33 @@
+"""Alignment: which thing in one product does the job of which thing in the other, and why."""
+
+from archdiff.alignment.align import align
+from archdiff.alignment.model import (
+    Agreement,
+    Alignment,
+    Change,
+    HostGroup,
+    HostPair,
+    Pair,
+    Reason,
+    RunnerUp,
+    Seat,
+    Verdict,
+)
+from archdiff.alignment.partition import Move, Partition, partition_of
+
+__all__ = [
+    "Agreement",
+    "Alignment",
+    "Change",
+    "HostGroup",
+    "HostPair",
+    "Move",
+    "Pair",
+    "Partition",
+    "Reason",
+    "RunnerUp",
+    "Seat",
+    "Verdict",
+    "align",
+    "partition_of",
+]

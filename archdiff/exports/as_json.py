@@ -1,0 +1,168 @@
+"""The comparison as JSON, as `schema/comparison.schema.json` describes it."""
+
+from __future__ import annotations
+
+import json
+import math
+from typing import TYPE_CHECKING, Any
+
+if TYPE_CHECKING:
+    from archdiff.alignment import HostPair, Pair, Seat
+    from archdiff.comparison import Comparison
+    from archdiff.figures import FigureResult, Measure
+    from archdiff.record.silence import Silent
+
+NAME = "json"
+
+
+def write(comparison: Comparison) -> str:
+    """JSON text, two spaces of indentation, keys in a stated order."""
+    return json.dumps(as_data(comparison), indent=2, ensure_ascii=False) + "\n"
+
+
+def as_data(comparison: Comparison) -> dict[str, Any]:
+    """The comparison as plain data."""
+    partition = comparison.partition
+    return {
+        "archdiff_comparison": 1,
+        "title": comparison.title,
+        "left": comparison.left.name,
+        "right": comparison.right.name,
+        "headlines": [{"text": h.text, "sure": h.sure} for h in comparison.headlines],
+        "pairs": [_pair(pair) for pair in comparison.pairs],
+        "boards": [_host(host) for host in comparison.alignment.hosts if host.is_board],
+        "board_groups": [{"left": list(g.left), "right": list(g.right)} for g in comparison.alignment.groups],
+        "partition": {
+            "placed": partition.placed,
+            "distance": partition.distance,
+            "ari": partition.ari,
+            "moves": [
+                {
+                    "text": move.text,
+                    "left_host": move.left_host,
+                    "right_host": move.right_host,
+                    "functions": [pair.function for pair in move.pairs],
+                }
+                for move in partition.moves
+            ],
+        },
+        "figures": [_figure(result) for result in comparison.figures],
+        "knock_ons": [
+            {
+                "side": chain.side,
+                "root": chain.root,
+                "stated_by_analyst": chain.analyst,
+                "links": [{"effect": s.effect, "because": s.because, "sure": s.sure} for s in chain.links],
+            }
+            for chain in comparison.chains
+        ],
+        "unknowns": [
+            {"side": u.side, "about": u.about, "why": u.why, "hangs": list(u.hangs)} for u in comparison.unknowns
+        ],
+        "look_at": [
+            {
+                "side": e.side,
+                "where": e.where,
+                "what": e.what,
+                "settles": e.settles,
+                "waiting": list(e.waiting),
+            }
+            for e in comparison.look_at
+        ],
+        "warnings": [str(problem) for problem in comparison.warnings],
+    }
+
+
+def _pair(pair: Pair) -> dict[str, Any]:
+    runner = pair.runner_up
+    return {
+        "left": pair.left.first.id if pair.left else None,
+        "right": pair.right.first.id if pair.right else None,
+        "left_members": list(pair.left.ids) if pair.left else [],
+        "right_members": list(pair.right.ids) if pair.right else [],
+        "function": pair.function,
+        "subsystem": pair.subsystem,
+        "verdict": pair.verdict.value,
+        "means": {"agreement": pair.means.value, "left": _means(pair.left), "right": _means(pair.right)},
+        "place": {
+            "agreement": pair.place.value,
+            "left": list(pair.left.hosts) if pair.left else [],
+            "right": list(pair.right.hosts) if pair.right else [],
+        },
+        "changes": [{"what": c.what, "left": c.left, "right": c.right} for c in pair.changes],
+        "score": round(pair.score, 6),
+        "confidence": round(pair.confidence, 6),
+        "sure": pair.sure,
+        "tied_by_notes": pair.tied,
+        "reasons": [{"text": r.text, "weight": round(r.weight, 6)} for r in pair.reasons],
+        "runner_up": None
+        if runner is None
+        else {
+            "left": runner.left,
+            "right": runner.right,
+            "score": round(runner.score, 6),
+            "margin": round(runner.margin, 6),
+        },
+        "silence": _silent(pair.silent),
+    }
+
+
+def _means(seat: Seat | None) -> str | None:
+    return None if seat is None else (seat.means or None)
+
+
+def _silent(silent: Silent | None) -> dict[str, Any] | None:
+    if silent is None:
+        return None
+    return {"kind": silent.silence.value, "why": silent.why, "sure": silent.sure}
+
+
+def _host(host: HostPair) -> dict[str, Any]:
+    return {"left": host.left, "right": host.right, "shared": host.shared, "silence": _silent(host.silent)}
+
+
+def _figure(result: FigureResult) -> dict[str, Any]:
+    figure = result.figure
+    row: dict[str, Any] = {
+        "id": figure.id,
+        "title": figure.title,
+        "family": figure.family,
+        "unit": figure.unit,
+        "meaning": figure.meaning,
+        "formula": figure.formula,
+        "source": figure.source,
+        "missing": [
+            f"{side}: {fact}"
+            for side, measure in (("left", result.left), ("right", result.right), ("both", result.pair))
+            for fact in (measure.missing if measure else ())
+        ],
+    }
+    if result.pair is not None:
+        return {**row, "pair": _measure(result.pair)}
+    ratio = result.ratio
+    return {
+        **row,
+        "left": _measure(result.left),
+        "right": _measure(result.right),
+        "outcome": result.outcome.value,
+        "ratio": None if ratio is None else {"value": ratio.best, **_limits(ratio.low, ratio.high)},
+    }
+
+
+def _measure(measure: Measure | None) -> dict[str, Any]:
+    if measure is None or measure.bounds is None:
+        used = list(measure.used) if measure else []
+        return {"value": None, "low": None, "high": None, "used": used, "how": measure.how if measure else ""}
+    bounds = measure.bounds
+    return {
+        "value": bounds.best,
+        **_limits(bounds.low, bounds.high),
+        "used": list(measure.used),
+        "how": measure.how,
+        "parts": {name: {"value": b.best, **_limits(b.low, b.high)} for name, b in measure.parts.items()},
+    }
+
+
+def _limits(low: float, high: float) -> dict[str, float | None]:
+    """Limits for JSON, which has no infinity: null is 'no limit known'."""
+    return {"low": low if math.isfinite(low) else None, "high": high if math.isfinite(high) else None}

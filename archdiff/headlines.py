@@ -1,0 +1,148 @@
+"""The three to five differences that matter most, as sentences.
+
+Ranking, stated once: how the product is cut over boards comes first, then how energy comes in, how the user works
+it, how it senses, talks, cools and opens; a different package of the same chip never makes a headline. Within a
+subsystem a function that only one side has outranks one that is done differently, and that outranks one that is
+placed elsewhere. The analyst's `weights` multiply this. No subsystem speaks twice.
+"""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from archdiff.alignment import Verdict
+from archdiff.comparison import Headline
+
+if TYPE_CHECKING:
+    from collections.abc import Iterator, Sequence
+
+    from archdiff.alignment import Alignment, Pair, Partition, Seat
+    from archdiff.figures import FigureResult
+    from archdiff.notes import Notes
+    from archdiff.record import Record
+
+MOST = 5
+# Common practice, no source: how much a subsystem says about how a team solved the brief.
+_SUBSYSTEM = {
+    "power": 8.0, "user input": 7.5, "sensing": 7.0, "wireless": 6.0, "thermal": 6.0, "audio": 5.5,
+    "user output": 5.5, "shielding": 5.0, "memory": 4.0, "compute": 4.0, "opening": 3.0, "structure": 2.0,
+}  # fmt: skip
+_VERDICT = {
+    Verdict.ONLY_LEFT: 1.0, Verdict.ONLY_RIGHT: 1.0, Verdict.BOTH: 0.95, Verdict.DIFFERENT: 0.85,
+    Verdict.SEPARATE_LEFT: 0.6, Verdict.SEPARATE_RIGHT: 0.6, Verdict.ELSEWHERE: 0.5,
+}  # fmt: skip
+_SURE = ("measured", "read", "seen", "inferred", "guessed")
+
+
+def headlines_of(
+    alignment: Alignment,
+    partition: Partition,
+    figures: Sequence[FigureResult],
+    records: tuple[Record, Record],
+    notes: Notes,
+) -> tuple[Headline, ...]:
+    """At most five headlines, the weightiest first."""
+    candidates = [
+        *_of_boards(figures, records),
+        *_of_partition(partition),
+        *_of_pairs(alignment, records, notes),
+        *_of_opening(figures, records),
+    ]
+    return tuple(sorted(candidates, key=lambda headline: -headline.weight)[:MOST])
+
+
+def _of_boards(figures: Sequence[FigureResult], records: tuple[Record, Record]) -> Iterator[Headline]:
+    found = {result.figure.id: result for result in figures}
+    boards = found.get("board-count")
+    if boards is None or boards.outcome.value not in ("left higher", "right higher"):
+        return
+    counts = [_whole(measure.bounds) if measure and measure.bounds else "" for measure in (boards.left, boards.right)]
+    if not all(counts):
+        return
+    text = f"{records[0].name} is built on {_boards(counts[0])}, {records[1].name} on {_boards(counts[1])}."
+    yield Headline(text, "seen", 12.0, figure="board-count")
+
+
+def _boards(count: str) -> str:
+    return f"{count} board" if count == "1" else f"{count} boards"
+
+
+def _whole(bounds: object) -> str:
+    low, exact = getattr(bounds, "low", 0.0), getattr(bounds, "is_exact", False)
+    return f"{low:.0f}" if exact else f"at least {low:.0f}"
+
+
+def _of_partition(partition: Partition) -> Iterator[Headline]:
+    if not partition.placed or not partition.distance:
+        return
+    largest = max(partition.moves, key=lambda move: len(move.pairs))
+    text = (
+        f"Of {partition.placed} functions that both have and whose place is known in both, "
+        f"{partition.distance} sit on boards or pieces that do not correspond: {largest.text}"
+    )
+    text += "." if not text.endswith(".") else ""
+    more = len(partition.moves) - 1
+    text += f" {more} more such {'group' if more == 1 else 'groups'} follow." if more else ""
+    sure = _weakest(pair.sure for pair in largest.pairs)
+    yield Headline(text, sure, 11.0 if partition.distance * 10 >= partition.placed else 6.0, section="partition")
+
+
+def _of_pairs(alignment: Alignment, records: tuple[Record, Record], notes: Notes) -> Iterator[Headline]:
+    best: dict[str, Headline] = {}
+    for pair in alignment.pairs:
+        weight = (
+            _VERDICT.get(pair.verdict, 0.0)
+            * _SUBSYSTEM.get(pair.subsystem, 1.0)
+            * float(notes.weights.get(pair.subsystem, 1.0))
+            * pair.confidence
+            * (0.5 if pair.sure in ("inferred", "guessed") else 1.0)
+        )
+        if weight > 0 and (pair.subsystem not in best or best[pair.subsystem].weight < weight):
+            best[pair.subsystem] = Headline(sentence(pair, records), pair.sure, weight, pair=pair)
+    yield from best.values()
+
+
+def sentence(pair: Pair, records: tuple[Record, Record]) -> str:
+    """What is said of one pair that differs, with the products' names."""
+    left, right = records
+    what = pair.function[:1].upper() + pair.function[1:]
+    if pair.left is None or pair.right is None:
+        seat, owner, other = (pair.left, left, right) if pair.left else (pair.right, right, left)
+        means = _means(seat) if seat else ""
+        if pair.verdict in (Verdict.SEPARATE_LEFT, Verdict.SEPARATE_RIGHT):
+            found = f"none was found in {other.name}, where it may live inside another part"
+            return f"{what}: {owner.name} has a part of its own for it ({means}); {found}."
+        return f"{what}: {owner.name} has it ({means}), {other.name} does not."
+    if pair.verdict is Verdict.ELSEWHERE:
+        return f"{what}: on {_where(pair.left, left)} in {left.name}, on {_where(pair.right, right)} in {right.name}."
+    place = ""
+    if pair.verdict is Verdict.BOTH:
+        place = f", and elsewhere: on {_where(pair.left, left)} against {_where(pair.right, right)}"
+    return f"{what}: {_means(pair.left)} in {left.name}, {_means(pair.right)} in {right.name}{place}."
+
+
+def _means(seat: Seat) -> str:
+    if seat.embedded_in:
+        return f"inside {seat.first.label}"
+    many = f"{seat.count} × " if seat.count > 1 else ""  # noqa: RUF001 - the multiplication sign is meant
+    return many + (seat.means or seat.first.label)
+
+
+def _where(seat: Seat, record: Record) -> str:
+    return " and ".join(record.elements[host].label for host in seat.hosts) or "a place not stated"
+
+
+def _of_opening(figures: Sequence[FigureResult], records: tuple[Record, Record]) -> Iterator[Headline]:
+    found = {result.figure.id: result for result in figures}
+    steps = found.get("opening-steps")
+    if steps is None or steps.outcome.value not in ("left higher", "right higher"):
+        return
+    if steps.left is None or steps.right is None or steps.left.bounds is None or steps.right.bounds is None:
+        return
+    counts = _whole(steps.left.bounds), _whole(steps.right.bounds)
+    text = f"{records[0].name} opens in {counts[0]} steps, {records[1].name} in {counts[1]}."
+    yield Headline(text, "seen", 3.5, figure="opening-steps")
+
+
+def _weakest(words: Iterator[str]) -> str:
+    return max(words, key=lambda word: _SURE.index(word) if word in _SURE else 2, default="seen")

@@ -1,0 +1,134 @@
+"""The picture of a partition: left boards on one edge, right boards on the other, bands of functions between."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import TYPE_CHECKING
+
+from markupsafe import Markup, escape
+
+from archdiff.page.diagrams.textwidth import wrap
+from archdiff.page.words import counted
+
+if TYPE_CHECKING:
+    from collections.abc import Iterable, Mapping, Sequence
+
+_WIDTH, _BOX, _EDGE = 620.0, 168.0, 1.0
+_GAP, _LOWEST, _PER_FUNCTION = 14.0, 40.0, 13.0
+_TALLEST = 420.0
+_TEXT, _STEP, _PAD = 12.0, 14.0, 9.0
+
+
+@dataclass(frozen=True, slots=True)
+class Band:
+    """So many functions that sit on `left` there and on `right` here; `moved` where the two do not correspond."""
+
+    left: str
+    right: str
+    count: int
+    moved: bool
+
+
+@dataclass(frozen=True, slots=True)
+class _Box:
+    label: str
+    count: int
+    top: float
+    height: float
+
+
+def bands(
+    lefts: Mapping[str, str], rights: Mapping[str, str], flows: Sequence[Band], matched: Mapping[str, str]
+) -> Markup:
+    """The picture as SVG; `lefts` and `rights` map host ids to labels, `matched` left hosts to right ones."""
+    thick = min(_PER_FUNCTION, _TALLEST / max(1, sum(flow.count for flow in flows)))
+    left_order = list(lefts)
+    partners = [matched[host] for host in left_order if matched.get(host) in rights]
+    right_order = [*partners, *(host for host in rights if host not in partners)]
+    boxes_left = _boxes({host: lefts[host] for host in left_order}, flows, "left", thick)
+    boxes_right = _boxes({host: rights[host] for host in right_order}, flows, "right", thick)
+    height = max(box.top + box.height for box in (*boxes_left.values(), *boxes_right.values())) + _EDGE
+    drawn = [
+        *_flows(flows, (boxes_left, boxes_right), thick),
+        *(_box(box, "left", _EDGE) for box in boxes_left.values()),
+        *(_box(box, "right", _WIDTH - _EDGE - _BOX) for box in boxes_right.values()),
+    ]
+    words = "; ".join(f"{f.count} from {lefts[f.left]} to {rights[f.right]}" for f in flows if f.moved)
+    label = f"Functions by board. {'Would move: ' + words if words else 'Nothing would move'}."
+    return Markup(
+        f'<svg class="bands" viewBox="0 0 {_WIDTH:g} {height:g}" role="img" aria-label="{escape(label)}">'
+        f"{''.join(drawn)}</svg>"
+    )  # noqa: S704 - every word in it is escaped
+
+
+def _boxes(labels: Mapping[str, str], flows: Sequence[Band], side: str, thick: float) -> dict[str, _Box]:
+    boxes: dict[str, _Box] = {}
+    top = _EDGE
+    for host, label in labels.items():
+        count = sum(flow.count for flow in flows if getattr(flow, side) == host)
+        height = max(_LOWEST, count * thick)
+        boxes[host] = _Box(label, count, top, height)
+        top += height + _GAP
+    return boxes
+
+
+def _box(box: _Box, side: str, x: float) -> str:
+    lines, whole = wrap(box.label, _TEXT, (_BOX - 2 * _PAD - 6,) * 2, bold=True)
+    middle = box.top + box.height / 2 - (len(lines) - 1) * _STEP / 2 - 2
+    strip = x if side == "left" else x + _BOX - 6
+    words = "".join(
+        f'<text class="band-host" x="{x + _PAD + (6 if side == "left" else 0):g}" y="{middle + i * _STEP:g}">'
+        f"{escape(line)}</text>"
+        for i, line in enumerate(lines)
+    )
+    below = middle + len(lines) * _STEP
+    title = "" if whole else f"<title>{escape(box.label)}</title>"
+    return (
+        f'<g>{title}<rect class="band-box {side}" x="{x:g}" y="{box.top:g}" width="{_BOX:g}" height="{box.height:g}"/>'
+        f'<rect class="band-strip" fill="url(#hatch-{side})" x="{strip:g}" y="{box.top:g}" width="6" '
+        f'height="{box.height:g}"/>{words}'
+        f'<text class="band-count" x="{x + _PAD + (6 if side == "left" else 0):g}" y="{below:g}">'
+        f"{counted(box.count, 'function')}</text></g>"
+    )
+
+
+def _flows(flows: Iterable[Band], boxes: tuple[dict[str, _Box], dict[str, _Box]], thick: float) -> list[str]:
+    used: dict[tuple[str, str], float] = {}
+    orders = [list(side) for side in boxes]
+    drawn: list[tuple[bool, str]] = []
+    starts: dict[Band, float] = {}
+    by_left = sorted(flows, key=lambda f: (orders[0].index(f.left), orders[1].index(f.right)))
+    for flow in by_left:
+        starts[flow] = _take(used, ("left", flow.left), boxes[0][flow.left], flow.count * thick, thick)
+    for flow in sorted(by_left, key=lambda f: (orders[1].index(f.right), orders[0].index(f.left))):
+        end = _take(used, ("right", flow.right), boxes[1][flow.right], flow.count * thick, thick)
+        titles = (boxes[0][flow.left].label, boxes[1][flow.right].label)
+        drawn.append((flow.moved, _flow(flow, starts[flow], end, flow.count * thick, titles)))
+    # Moves lie on top, for they are what is looked for.
+    return [svg for _, svg in sorted(drawn, key=lambda entry: entry[0])]
+
+
+def _take(used: dict[tuple[str, str], float], key: tuple[str, str], box: _Box, size: float, thick: float) -> float:
+    top = used.get(key, box.top + (box.height - box.count * thick) / 2)
+    used[key] = top + size
+    return top
+
+
+def _flow(flow: Band, top: float, end: float, size: float, titles: tuple[str, str]) -> str:
+    x0, x1 = _EDGE + _BOX, _WIDTH - _EDGE - _BOX
+    middle = (x0 + x1) / 2
+    path = (
+        f"M{x0:g} {top:g}C{middle:g} {top:g} {middle:g} {end:g} {x1:g} {end:g}V{end + size:g}"
+        f"C{middle:g} {end + size:g} {middle:g} {top + size:g} {x0:g} {top + size:g}z"
+    )
+    kind = "moved" if flow.moved else "stays"
+    says = f"{counted(flow.count, 'function')}: {titles[0]} on the left, {titles[1]} on the right"
+    # Labels sit nearer the left end, where bands have not crossed yet.
+    share = 0.22
+    x = x0 + (x1 - x0) * share
+    bend = 3 * share**2 - 2 * share**3
+    y = top + (end - top) * bend + size / 2 + 4
+    return (
+        f'<g class="band {kind}"><title>{escape(says)}</title><path d="{path}"/>'
+        f'<text class="band-number" x="{x:g}" y="{y:g}">{flow.count}</text></g>'
+    )

@@ -1,0 +1,1 @@
+"""Pictures of the page: aligned block diagrams, board plans and strips."""

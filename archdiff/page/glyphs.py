@@ -1,0 +1,61 @@
+"""The small signs of the page: a circle for left, a square for right, one glyph a verdict. Drawn once, used by name."""
+
+from __future__ import annotations
+
+from markupsafe import Markup
+
+from archdiff.page.diagrams.marks import glyph
+from archdiff.page.diagrams.scene import Mark
+
+SIDES = ("left", "right")
+_SIDE_SHAPES = {
+    "left": '<circle cx="6" cy="6" r="4" fill="none" stroke="currentColor" stroke-width="2"/>',
+    "right": '<rect x="1.5" y="1.5" width="9" height="9" fill="currentColor"/>',
+}
+# How far a section was looked at: an empty, a half and a full disc.
+_COVERAGE_SHAPES = {
+    "none": '<circle cx="6" cy="6" r="4.4" fill="none" stroke="currentColor" stroke-dasharray="2 1.4"/>',
+    "part": '<circle cx="6" cy="6" r="4.4" fill="none" stroke="currentColor"/>'
+    '<path d="M6 1.6a4.4 4.4 0 0 0 0 8.8z" fill="currentColor"/>',
+    "whole": '<circle cx="6" cy="6" r="4.9" fill="currentColor"/>',
+}
+
+
+def side_sign(side: str) -> Markup:
+    """The sign of a side; always beside words, so hidden from screen readers."""
+    return _use(f"sign-{side}", f"sign {side}")
+
+
+def verdict_sign(mark: Mark) -> Markup:
+    """The glyph of a verdict; always beside words, so hidden from screen readers."""
+    return _use(f"sign-{mark.value}", f"mark mark-{mark.value}")
+
+
+def coverage_sign(word: str) -> Markup:
+    """The sign for how far something was looked at."""
+    return _use(f"sign-{word}", "sign")
+
+
+def sign_sheet() -> Markup:
+    """The definitions that all the signs refer to; stands once in the page."""
+    drawn = {**_SIDE_SHAPES, **_COVERAGE_SHAPES, **{mark.value: glyph(mark) for mark in Mark}}
+    symbols = "".join(
+        f'<symbol id="sign-{name}" viewBox="0 0 12 12">{shape}</symbol>' for name, shape in drawn.items()
+    )
+    hatches = "".join(_hatch(side, turn) for side, turn in (("left", 45), ("right", -45)))
+    return Markup(
+        f'<svg class="sheet-of-signs" width="0" height="0" aria-hidden="true"><defs>{symbols}{hatches}</defs></svg>'
+    )  # noqa: S704 - made of constants
+
+
+def _hatch(side: str, turn: int) -> str:
+    return (
+        f'<pattern id="hatch-{side}" width="5" height="5" patternUnits="userSpaceOnUse" '
+        f'patternTransform="rotate({turn})"><path class="hatch-{side}" d="M0 0V5" stroke-width="1.6"/></pattern>'
+    )
+
+
+def _use(name: str, classes: str) -> Markup:
+    return Markup(
+        f'<svg class="{classes}" width="12" height="12" aria-hidden="true"><use href="#{name}"/></svg>'
+    )  # noqa: S704 - made of constants

@@ -1,0 +1,72 @@
+"""What the page says of elements, seats and places: labels and lists ready for the templates."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING, Any
+
+from archdiff.page.anchors import element_anchor, evidence_anchor
+from archdiff.record.silence import Silence
+
+if TYPE_CHECKING:
+    from collections.abc import Iterable
+
+    from archdiff.alignment import Pair, Seat
+    from archdiff.comparison import Comparison
+    from archdiff.record import Record
+
+View = dict[str, Any]
+
+
+def records(comparison: Comparison) -> tuple[tuple[str, Record], tuple[str, Record]]:
+    """('left', record) and ('right', record)."""
+    return ("left", comparison.left), ("right", comparison.right)
+
+
+def names(comparison: Comparison) -> tuple[str, str]:
+    """What the two products are called; told apart where both have one name."""
+    left, right = comparison.left.name, comparison.right.name
+    return (left, right) if left != right else (f"{left} (left)", f"{right} (right)")
+
+
+def called(record: Record, name: str) -> str:
+    """The label of the element with that id, else the words as they stand."""
+    element = record.elements.get(name)
+    return element.label if element else name
+
+
+def places(record: Record, hosts: Iterable[str]) -> str:
+    """Where something is: 'Main board', 'Main board and Front board', 'place not known'."""
+    return " and ".join(called(record, host) for host in hosts) or "place not known"
+
+
+def evidence_links(record: Record, side: str, ids: Iterable[str]) -> list[View]:
+    """Id, anchor and tip of every piece of evidence that the record holds."""
+    return [
+        {"id": name, "anchor": evidence_anchor(side, name), "tip": str(record.evidence[name].get("shows", ""))}
+        for name in dict.fromkeys(ids)
+        if name in record.evidence
+    ]
+
+
+def seat_view(record: Record, side: str, seat: Seat) -> View:
+    """One side of a pair as the templates show it."""
+    element = seat.first
+    inside = f"inside {called(record, seat.embedded_in)}" if seat.embedded_in else ""
+    return {
+        "side": side,
+        "label": element.label,
+        "means": seat.means,
+        "place": places(record, seat.hosts),
+        "inside": inside,
+        "count": seat.count,
+        "ids": [{"id": name, "anchor": element_anchor(side, name)} for name in seat.ids],
+        "evidence": evidence_links(record, side, (one for member in seat.members for one in member.evidence)),
+    }
+
+
+def suspect(record: Record, side: str, pair: Pair) -> View | None:
+    """The element of the silent side in which the function may hide, where one is known."""
+    if pair.silent is None or pair.silent.silence is Silence.NOT_THERE:
+        return None
+    element = record.elements.get(pair.silent.may_be)
+    return {"label": element.label, "anchor": element_anchor(side, element.id)} if element else None

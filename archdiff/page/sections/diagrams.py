@@ -1,0 +1,29 @@
+"""The two block diagrams: what does the same job stands at the same place on both."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING, Any
+
+from markupsafe import Markup
+
+from archdiff.page.diagrams.draw import draw
+from archdiff.page.diagrams.scene_from_comparison import scene_of
+
+if TYPE_CHECKING:
+    from archdiff.comparison import Comparison
+
+TITLE = "Block diagrams, matched things at matching places"
+SHORT = "Diagrams"
+ORDER = 30
+
+
+def view(comparison: Comparison) -> dict[str, Any] | None:
+    """Both drawings; None where neither record places anything."""
+    scene = scene_of(comparison)
+    if not scene.blocks and not scene.edge:
+        return None
+    drawing = draw(scene, prefix="blocks")
+    return {
+        "drawings": [("left", Markup(drawing.left)), ("right", Markup(drawing.right))],  # noqa: S704 - escaped there
+        "unrouted": len(drawing.unrouted),
+    }

@@ -1,0 +1,63 @@
+"""The ways of heat, sound, light, air, radio and touch: left and right as two strips, one under the other."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING, Any
+
+from archdiff.page.anchors import element_anchor
+from archdiff.page.facts import fact_text
+from archdiff.page.seats import called, evidence_links, records
+from archdiff.page.words import NOT_KNOWN, coverage_words, sure_words
+
+if TYPE_CHECKING:
+    from collections.abc import Mapping
+
+    from archdiff.comparison import Comparison
+    from archdiff.record import Element, Record
+
+TITLE = "Paths of heat, sound, light, air, radio and touch"
+SHORT = "Paths"
+ORDER = 80
+_SECTION = "paths"
+_UNSHOWN = frozenset({"what", "evidence", "sure", "note"})
+
+
+def view(comparison: Comparison) -> dict[str, Any] | None:
+    """Kinds of path, each with the strips of both sides; None where no path is recorded."""
+    sides = records(comparison)
+    kinds = dict.fromkeys(path.text("kind") for _, record in sides for path in record.section(_SECTION))
+    if not kinds:
+        return None
+    return {"kinds": [{"kind": kind, "sides": [_side(side, record, kind) for side, record in sides]} for kind in kinds]}
+
+
+def _side(side: str, record: Record, kind: str) -> dict[str, Any]:
+    found = [path for path in record.section(_SECTION) if path.text("kind") == kind]
+    coverage = record.coverage.of(_SECTION)
+    why = "none, and all paths were looked at" if coverage == "whole" else f"{NOT_KNOWN}: paths {coverage_words(coverage)}"
+    return {"side": side, "paths": [_strip(record, side, path) for path in found], "why": why, "open": coverage != "whole"}
+
+
+def _strip(record: Record, side: str, path: Element) -> dict[str, Any]:
+    start, end = path.text("from"), path.text("to")
+    return {
+        "title": path.label,
+        "anchor": element_anchor(side, path.id),
+        "start": called(record, start) if start else "start not stated",
+        "end": called(record, end) if end else "end not stated",
+        "stages": [_stage(record, stage) for stage in path.facts.get("through", ())],
+        "sure": sure_words(path.sure),
+        "evidence": evidence_links(record, side, path.evidence),
+    }
+
+
+def _stage(record: Record, stage: Mapping[str, Any]) -> dict[str, Any]:
+    what = str(stage.get("what") or stage.get("means") or "stage not named")
+    facts = [fact_text(value) for key, value in stage.items() if key not in _UNSHOWN and value is not None]
+    return {
+        "what": called(record, what),
+        "facts": ", ".join(facts),
+        "tip": ", ".join(f"{key} {fact_text(value)}" for key, value in stage.items() if key not in _UNSHOWN),
+        "note": str(stage.get("note", "")),
+        "doubtful": stage.get("sure") in ("inferred", "guessed"),
+    }

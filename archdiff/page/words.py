@@ -1,0 +1,155 @@
+"""What the page says of a pair, of silence and of doubt: every such phrase is made here and nowhere else.
+
+The worst mistake a comparison can make is to show 'not looked at' as 'not there'. The phrases for the two are
+therefore kept side by side in this file, and a pair whose other side is silent is judged by the reason of that
+silence before anything else.
+"""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from archdiff.alignment import Agreement, Verdict
+from archdiff.figures.figure import Outcome
+from archdiff.page.diagrams.scene import Mark
+from archdiff.page.numbers import NOT_KNOWN, best, number, plain, times
+from archdiff.record.silence import Silence
+
+if TYPE_CHECKING:
+    from archdiff.alignment import Pair
+    from archdiff.figures.figure import FigureResult
+    from archdiff.record.silence import Silent
+
+__all__ = [
+    "NOT_KNOWN",
+    "best",
+    "chance_words",
+    "counted",
+    "coverage_words",
+    "mark_of",
+    "number",
+    "outcome_words",
+    "plain",
+    "silent_short",
+    "silent_words",
+    "sure_words",
+    "times",
+    "verdict_words",
+]
+
+Names = tuple[str, str]  # what the left and the right product are called
+
+_SURE = {
+    "measured": "measured",
+    "read": "read off a marking or document",
+    "seen": "seen",
+    "inferred": "inferred",
+    "guessed": "guessed",
+}
+_COVERAGE = {"whole": "looked at whole", "part": "looked at in part", "none": "not looked at"}
+_MARKS = {
+    Verdict.ALIKE: Mark.ALIKE,
+    Verdict.DIFFERENT: Mark.DIFFERENT,
+    Verdict.ELSEWHERE: Mark.ELSEWHERE,
+    Verdict.BOTH: Mark.BOTH,
+}
+_SURELY, _PROBABLY, _RATHER = 0.97, 0.8, 0.5
+
+
+def mark_of(pair: Pair) -> Mark:
+    """The verdict's glyph, by the same judgement as `verdict_words`."""
+    if pair.is_complete:
+        return _MARKS.get(pair.verdict, Mark.UNKNOWN)
+    if pair.silent is None or not pair.silent.silence.is_known:
+        return Mark.UNKNOWN
+    return Mark.ONLY if pair.silent.silence is Silence.NOT_THERE else Mark.SEPARATE_ONLY
+
+
+def verdict_words(pair: Pair, names: Names) -> str:
+    """The verdict with the products' names in it: 'placed elsewhere', 'only in Veska One', 'not known'."""
+    if pair.is_complete:
+        return pair.verdict.value if pair.verdict in _MARKS else _what_is_open(pair)
+    if pair.silent is None or not pair.silent.silence.is_known:
+        return NOT_KNOWN
+    here = names[0] if pair.left is not None else names[1]
+    only = pair.silent.silence is Silence.NOT_THERE
+    return f"only in {here}" if only else f"separate part only in {here}"
+
+
+def _what_is_open(pair: Pair) -> str:
+    """What of a complete pair is not known, when no difference could be shown in the rest."""
+    asked = (("means", pair.means), ("place", pair.place))
+    open_ones = [word for word, agreement in asked if agreement is Agreement.UNKNOWN]
+    return f"{NOT_KNOWN}: {' and '.join(open_ones)}" if open_ones else NOT_KNOWN
+
+
+def silent_short(silent: Silent | None) -> str:
+    """One side's silence in two to four words, for the cell of a table."""
+    if silent is None:
+        return NOT_KNOWN
+    words = {
+        Silence.NOT_THERE: "none found",
+        Silence.NO_SEPARATE_PART: "no part of its own",
+        Silence.NOT_LOOKED_AT: NOT_KNOWN,
+    }
+    return words[silent.silence]
+
+
+def silent_words(silent: Silent | None) -> str:
+    """Why one side shows nothing and how sure that is: 'not known: parts looked at only in part'."""
+    if silent is None:
+        return f"{NOT_KNOWN}: nothing is recorded"
+    words = f"{silent_short(silent)}: {silent.why}"
+    return f"{words} ({sure_words(silent.sure)})" if silent.silence.is_known else words
+
+
+def sure_words(sure: str) -> str:
+    """How a fact is known, in plain words."""
+    return _SURE.get(sure, "how it is known is not said")
+
+
+def chance_words(pair: Pair) -> str:
+    """How likely the pairing itself is right, in words; '' for one side alone."""
+    if not pair.is_complete:
+        return ""
+    if pair.tied:
+        return "paired by the analyst"
+    if pair.confidence >= _SURELY:
+        return "almost certainly the same job"
+    if pair.confidence >= _PROBABLY:
+        return "probably the same job"
+    return "possibly the same job" if pair.confidence >= _RATHER else "a weak match: look again"
+
+
+def outcome_words(result: FigureResult, names: Names) -> str:
+    """What comparing a figure's two sides shows, with the ratio where it is known."""
+    outcome = result.outcome
+    if outcome is Outcome.UNKNOWN:
+        return NOT_KNOWN
+    if outcome in (Outcome.SAME, Outcome.NO_DIFFERENCE):
+        return outcome.value
+    left_higher = outcome is Outcome.LEFT_HIGHER
+    ratio = result.ratio
+    # The higher over the lower, so that every ratio on the page is above 1.
+    turned = ratio.inverse() if ratio is not None and left_higher and ratio.low > 0 else ratio
+    more = times(turned) if turned is not None and turned.low >= 1 else ""
+    words = f"{names[0] if left_higher else names[1]} higher"
+    return f"{words}, {more}" if more else words
+
+
+def coverage_words(word: str) -> str:
+    """How far a section of a record was looked at."""
+    return _COVERAGE[word]
+
+
+def counted(count: int, thing: str, things: str = "") -> str:
+    """'1 function', '3 functions'; 'no functions'."""
+    if count == 1:
+        return f"1 {thing}"
+    return f"{count or 'no'} {things or thing + 's'}"
+
+
+def signed(weight: float) -> str:
+    """A weight for or against, with its sign: '+2.3', '−0.4'."""  # noqa: RUF002 - the true minus is meant
+    text = plain(round(weight, 1))
+    return f"+{text}" if weight > 0 else text

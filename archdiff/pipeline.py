@@ -1,0 +1,79 @@
+"""The stages in order: read, check, align, figure, follow."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from archdiff.alignment import align, partition_of
+from archdiff.comparison import Comparison
+from archdiff.figures import PairView, compute_figures
+from archdiff.headlines import headlines_of
+from archdiff.knockons import follow
+from archdiff.notes import Notes, read_notes
+from archdiff.problems import FaultyInputError, Problem, faults
+from archdiff.record import Record, read_record
+from archdiff.rules import check_record
+from archdiff.unknowns import look_at, unknowns_of
+
+if TYPE_CHECKING:
+    from collections.abc import Callable
+    from pathlib import Path
+
+    Progress = Callable[[str], None]
+
+
+def check_file(file: str | Path) -> tuple[Record | None, list[Problem]]:
+    """Read one record and apply every rule; the record is None where it could not be read at all."""
+    record, problems = read_record(file)
+    if record is not None and not faults(problems):
+        problems = [*problems, *check_record(record)]
+    return record, sorted(problems)
+
+
+def compare_files(
+    left: str | Path, right: str | Path, notes: str | Path | None = None, progress: Progress | None = None
+) -> Comparison:
+    """Compare two records. Raises FaultyInputError with every fault of all files."""
+    say = progress or (lambda _: None)
+    say("reading and checking")
+    left_record, left_problems = check_file(left)
+    right_record, right_problems = check_file(right)
+    problems = [*left_problems, *right_problems]
+    words = Notes()
+    if notes is not None and left_record is not None and right_record is not None:
+        words, found = read_notes(notes, left_record, right_record)
+        problems += found
+    if faults(problems) or left_record is None or right_record is None:
+        raise FaultyInputError(problems)
+    return compare(left_record, right_record, words, problems, progress)
+
+
+def compare(
+    left: Record,
+    right: Record,
+    notes: Notes | None = None,
+    warnings: list[Problem] | None = None,
+    progress: Progress | None = None,
+) -> Comparison:
+    """Compare two records that were read and checked."""
+    say, words = progress or (lambda _: None), notes or Notes()
+    say("aligning")
+    alignment = align(left, right, words)
+    partition = partition_of(alignment, left, right)
+    say("computing figures")
+    figures = compute_figures(PairView(left, right, alignment, partition))
+    say("following what follows from what")
+    unknowns = unknowns_of(alignment, figures, left, right)
+    return Comparison(
+        left,
+        right,
+        words,
+        alignment,
+        partition,
+        figures,
+        chains=follow(alignment, left, right),
+        unknowns=unknowns,
+        look_at=look_at(unknowns, left, right),
+        headlines=headlines_of(alignment, partition, figures, (left, right), words),
+        warnings=tuple(warnings or ()),
+    )

@@ -1,0 +1,23 @@
+"""Records: the YAML file that describes one product as found, and its model."""
+
+from archdiff.record.coverage import Coverage, Truth
+from archdiff.record.model import UNKNOWN_PURPOSE, Absence, Element, Record, as_bounds
+from archdiff.record.plan import Section, section, sections
+from archdiff.record.read import read_document, read_record
+from archdiff.record.text import Document
+
+__all__ = [
+    "UNKNOWN_PURPOSE",
+    "Absence",
+    "Coverage",
+    "Document",
+    "Element",
+    "Record",
+    "Section",
+    "Truth",
+    "as_bounds",
+    "read_document",
+    "read_record",
+    "section",
+    "sections",
+]

@@ -1,0 +1,54 @@
+"""Reading a record or notes from a file."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+from archdiff.problems import EnvironmentTroubleError, Problem
+from archdiff.record.build import build_record
+from archdiff.record.model import Record
+from archdiff.record.schema import shape_problems
+from archdiff.record.text import Document, parse_text
+
+_LARGEST = 64 * 1024 * 1024
+
+
+def read_document(file: str | Path, schema: str) -> Document:
+    """Read a YAML file and check its shape; all faults are in the result's `problems`.
+
+    Raises EnvironmentTroubleError where the file cannot be read at all.
+    """
+    document = _text_of(file)
+    if document.data is None and not document.problems:
+        hint = f"see the {schema} format in the README, or copy one of the examples"
+        document.problems.append(Problem(str(file), 1, 1, "empty", "there is nothing in this file", hint))
+    elif not any(problem.rule == "not-yaml" for problem in document.problems):
+        document.problems += shape_problems(document, schema)
+    return document
+
+
+def read_record(file: str | Path) -> tuple[Record | None, list[Problem]]:
+    """Read one record: the model, or None where the file has faults of text or shape, and all problems."""
+    document = read_document(file, "record")
+    if document.problems:
+        return None, document.problems
+    record, problems = build_record(document)
+    return record, problems
+
+
+def _text_of(file: str | Path) -> Document:
+    path = Path(file)
+    try:
+        if path.stat().st_size > _LARGEST:
+            raise EnvironmentTroubleError(f"{file}: larger than {_LARGEST // 2**20} MiB; is this a record?")
+        raw = path.read_bytes()
+    except OSError as error:
+        raise EnvironmentTroubleError(f"{file}: {error.strerror or error}") from error
+    try:
+        text = raw.decode("utf-8-sig")
+    except UnicodeDecodeError as error:
+        line = raw.count(b"\n", 0, error.start) + 1
+        column = error.start - raw.rfind(b"\n", 0, error.start)
+        problem = Problem(str(file), line, column, "not-yaml", "this is not UTF-8 text", "save the file as UTF-8")
+        return Document(str(file), problems=[problem])
+    return parse_text(text, str(file))

@@ -1,0 +1,143 @@
+"""What is not known, and what to look at next on the bench.
+
+Every gap is counted by what hangs on it: the verdicts that could not be given and the figures that have only a
+bound, or nothing, for want of it. The look-at list puts the gap on which most hangs first.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import TYPE_CHECKING
+
+from archdiff.alignment import Agreement, Verdict
+from archdiff.record import sections
+from archdiff.record.coverage import NONE
+
+if TYPE_CHECKING:
+    from collections.abc import Iterator, Sequence
+
+    from archdiff.alignment import Alignment, Pair, Seat
+    from archdiff.figures import FigureResult
+    from archdiff.record import Record
+
+
+@dataclass(frozen=True, slots=True)
+class Unknown:
+    """One thing that cannot be said: of which side, about what, why not; `hangs` is what waits for it."""
+
+    side: str  # "left" or "right"
+    about: str  # in words
+    why: str
+    hangs: tuple[str, ...] = ()  # functions and figures, in words
+
+
+@dataclass(frozen=True, slots=True)
+class LookAt:
+    """One thing to look at next: where, for what, and how many verdicts and figures it would settle."""
+
+    side: str
+    where: str
+    what: str
+    settles: int
+    waiting: tuple[str, ...] = ()
+
+
+def unknowns_of(
+    alignment: Alignment, figures: Sequence[FigureResult], left: Record, right: Record
+) -> tuple[Unknown, ...]:
+    """Everything that cannot be said of either side: gaps of coverage, open pairs, bounded figures, questions."""
+    found: list[Unknown] = []
+    for side, record in (("left", left), ("right", right)):
+        waiting = _waiting(alignment, figures, side)
+        found += [Unknown(side, what, why, tuple(waiting.pop(what, ()))) for what, why in _gaps(record)]
+        found += [Unknown(side, about, _why(about), tuple(hangs)) for about, hangs in waiting.items()]
+        found += [Unknown(side, _about_question(record, entry), str(entry["ask"]), ()) for entry in record.questions]
+    return tuple(found)
+
+
+def look_at(unknowns: Sequence[Unknown], left: Record, right: Record) -> tuple[LookAt, ...]:
+    """What to look at next, the most telling first; questions that settle nothing stand last."""
+    ways = {
+        ("left" if record is left else "right", str(entry["ask"])): str(entry.get("settle_by", ""))
+        for record in (left, right)
+        for entry in record.questions
+    }
+    listed = [LookAt(u.side, u.about, ways.get((u.side, u.why)) or u.why, len(u.hangs), u.hangs) for u in unknowns]
+    return tuple(sorted(listed, key=lambda entry: -entry.settles))
+
+
+def _gaps(record: Record) -> Iterator[tuple[str, str]]:
+    """(what, why) of every part of the product that was not wholly looked at."""
+    for section, host, side, word in record.coverage.gaps():
+        how = "not looked at" if word == NONE else "looked at only in part"
+        yield _place(record, section, host, side), how
+    stated = set(record.coverage.stated)
+    for section in sorted(record.coverage.filled & _COVERED - stated):
+        yield section, "how far it was looked at is not stated"
+
+
+_COVERED = frozenset(section.covered_by for section in sections()) | {"opening"}
+
+
+def _place(record: Record, section: str, host: str, side: str) -> str:
+    if not host:
+        return section
+    if host == "elsewhere":
+        return f"{section} elsewhere"
+    name = record.elements[host].label if host in record.elements else host
+    where = {"bottom": f"underside of {name}", "top": f"top side of {name}"}.get(side, name)
+    return f"{section} on the {where}" if side else f"{section} on {name}"
+
+
+def _waiting(alignment: Alignment, figures: Sequence[FigureResult], side: str) -> dict[str, list[str]]:
+    """What hangs on which gap of one side: words of the gap to the functions and figures that wait for it."""
+    waiting: dict[str, list[str]] = {}
+
+    def wait(gap: str, what: str) -> None:
+        hanging = waiting.setdefault(gap, [])
+        if what not in hanging:
+            hanging.append(what)
+
+    for pair in alignment.pairs:
+        for gap in _open_in(pair, side):
+            wait(gap, f"verdict on {pair.function}")
+    for result in figures:
+        measure = result.left if side == "left" else result.right
+        for fact in measure.missing if measure else ():
+            wait(_gap_of(fact), f"figure: {result.figure.title}")
+    return waiting
+
+
+def _gap_of(fact: str) -> str:
+    """A figure names a section that was not looked at as 'controls: not looked at': that gap is the section."""
+    about, _, what = fact.partition(": ")
+    return about if what.startswith(("not looked at", "looked at only", "coverage")) else fact
+
+
+def _open_in(pair: Pair, side: str) -> Iterator[str]:
+    mine = pair.left if side == "left" else pair.right
+    if mine is None:
+        if pair.verdict is Verdict.UNKNOWN and pair.silent is not None:
+            yield from (place.split(".", 1)[0] for place in pair.silent.places)
+            if pair.silent.may_be:
+                yield f"{pair.silent.may_be}: function"
+        return
+    if pair.is_complete:
+        if pair.means is Agreement.UNKNOWN and not mine.means:
+            yield f"{_called(mine)}: means"
+        if pair.place is Agreement.UNKNOWN and not mine.hosts:
+            yield f"{_called(mine)}: which board or piece carries it"
+
+
+def _called(seat: Seat) -> str:
+    return f"{seat.first.label} ({seat.first.id})"
+
+
+def _why(about: str) -> str:
+    return "not stated in the record" if ": " in about else "looked at only in part"
+
+
+def _about_question(record: Record, entry: object) -> str:
+    name = str(entry.get("about", "")) if hasattr(entry, "get") else ""
+    element = record.elements.get(name)
+    return f"{element.label} ({element.id})" if element else "open question"
