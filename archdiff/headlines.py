@@ -2,8 +2,8 @@
 
 Ranking, stated once: how the product is cut over boards comes first, then how energy comes in, how the user works
 it, how it senses, talks, cools and opens; a different package of the same chip never makes a headline. Within a
-subsystem a function that only one side has outranks one that is done differently, and that outranks one that is
-placed elsewhere. The analyst's `weights` multiply this. No subsystem speaks twice.
+subsystem, what is done differently and elsewhere outranks what is only one of the two or only on one side, and what
+the user meets outranks what serves it. The analyst's `weights` multiply this. No subsystem speaks twice.
 """
 
 from __future__ import annotations
@@ -28,9 +28,15 @@ _SUBSYSTEM = {
     "user output": 5.5, "shielding": 5.0, "memory": 4.0, "compute": 4.0, "opening": 3.0, "structure": 2.0,
 }  # fmt: skip
 _VERDICT = {
-    Verdict.ONLY_LEFT: 1.0, Verdict.ONLY_RIGHT: 1.0, Verdict.BOTH: 0.95, Verdict.DIFFERENT: 0.85,
+    Verdict.BOTH: 1.0, Verdict.ONLY_LEFT: 0.9, Verdict.ONLY_RIGHT: 0.9, Verdict.DIFFERENT: 0.9,
     Verdict.SEPARATE_LEFT: 0.6, Verdict.SEPARATE_RIGHT: 0.6, Verdict.ELSEWHERE: 0.5,
 }  # fmt: skip
+# What the user meets says more than what serves it.
+_KIND = {
+    "power.entry": 1.0, "power.storage": 1.0, "controls": 1.0, "sensors": 1.0, "actuators": 1.0, "antennas": 0.9,
+    "indicators": 1.0, "shields": 0.8, "parts": 0.7, "interconnects": 0.6,
+}  # fmt: skip
+_OTHER_KIND = 0.4
 _SURE = ("measured", "read", "seen", "inferred", "guessed")
 
 
@@ -90,16 +96,19 @@ def _of_partition(partition: Partition) -> Iterator[Headline]:
 def _of_pairs(alignment: Alignment, records: tuple[Record, Record], notes: Notes) -> Iterator[Headline]:
     best: dict[str, Headline] = {}
     for pair in alignment.pairs:
-        weight = (
-            _VERDICT.get(pair.verdict, 0.0)
-            * _SUBSYSTEM.get(pair.subsystem, 1.0)
-            * float(notes.weights.get(pair.subsystem, 1.0))
-            * pair.confidence
-            * (0.5 if pair.sure in ("inferred", "guessed") else 1.0)
-        )
+        weight = _weight(pair) * float(notes.weights.get(pair.subsystem, 1.0))
         if weight > 0 and (pair.subsystem not in best or best[pair.subsystem].weight < weight):
             best[pair.subsystem] = Headline(sentence(pair, records), pair.sure, weight, pair=pair)
     yield from best.values()
+
+
+def _weight(pair: Pair) -> float:
+    """How much one pair says: its verdict, subsystem, kind of thing, number, and how sure all that is."""
+    kind = max(_KIND.get(seat.section, _OTHER_KIND) * (0.7 if seat.embedded_in else 1.0) for seat in pair.seats)
+    many = 1 + 0.1 * min(max(seat.count for seat in pair.seats) - 1, 4)
+    right = pair.confidence if pair.is_complete else 1.0
+    doubt = 0.5 if pair.sure in ("inferred", "guessed") else 1.0
+    return _VERDICT.get(pair.verdict, 0.0) * _SUBSYSTEM.get(pair.subsystem, 1.0) * kind * many * right * doubt
 
 
 def sentence(pair: Pair, records: tuple[Record, Record]) -> str:

@@ -10,8 +10,7 @@ from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from archdiff.alignment import Agreement, Verdict
-from archdiff.record import sections
-from archdiff.record.coverage import NONE
+from archdiff.record.gaps import gaps_of
 
 if TYPE_CHECKING:
     from collections.abc import Iterator, Sequence
@@ -19,6 +18,10 @@ if TYPE_CHECKING:
     from archdiff.alignment import Alignment, Pair, Seat
     from archdiff.figures import FigureResult
     from archdiff.record import Record
+    from archdiff.record.gaps import Gap
+
+
+_NOT_STATED = "not stated in the record"
 
 
 @dataclass(frozen=True, slots=True)
@@ -48,10 +51,11 @@ def unknowns_of(
     """Everything that cannot be said of either side: gaps of coverage, open pairs, bounded figures, questions."""
     found: list[Unknown] = []
     for side, record in (("left", left), ("right", right)):
-        waiting = _waiting(alignment, figures, side)
-        found += [Unknown(side, what, why, tuple(waiting.pop(what, ()))) for what, why in _gaps(record)]
-        found += [Unknown(side, about, _why(about), tuple(hangs)) for about, hangs in waiting.items()]
-        found += [Unknown(side, _about_question(record, entry), str(entry["ask"]), ()) for entry in record.questions]
+        gaps = gaps_of(record)
+        waiting = _waiting(alignment, figures, side, gaps)
+        found += [Unknown(side, gap.where, gap.how, tuple(waiting.pop(gap.where, ()))) for gap in gaps]
+        found += [Unknown(side, about, _NOT_STATED, tuple(hangs)) for about, hangs in waiting.items()]
+        found += [Unknown(side, _about_question(record, entry), str(entry["ask"])) for entry in record.questions]
     return tuple(found)
 
 
@@ -66,32 +70,12 @@ def look_at(unknowns: Sequence[Unknown], left: Record, right: Record) -> tuple[L
     return tuple(sorted(listed, key=lambda entry: -entry.settles))
 
 
-def _gaps(record: Record) -> Iterator[tuple[str, str]]:
-    """(what, why) of every part of the product that was not wholly looked at."""
-    for section, host, side, word in record.coverage.gaps():
-        how = "not looked at" if word == NONE else "looked at only in part"
-        yield _place(record, section, host, side), how
-    stated = set(record.coverage.stated)
-    for section in sorted(record.coverage.filled & _COVERED - stated):
-        yield section, "how far it was looked at is not stated"
-
-
-_COVERED = frozenset(section.covered_by for section in sections()) | {"opening"}
-
-
-def _place(record: Record, section: str, host: str, side: str) -> str:
-    if not host:
-        return section
-    if host == "elsewhere":
-        return f"{section} elsewhere"
-    name = record.elements[host].label if host in record.elements else host
-    where = {"bottom": f"underside of {name}", "top": f"top side of {name}"}.get(side, name)
-    return f"{section} on the {where}" if side else f"{section} on {name}"
-
-
-def _waiting(alignment: Alignment, figures: Sequence[FigureResult], side: str) -> dict[str, list[str]]:
+def _waiting(
+    alignment: Alignment, figures: Sequence[FigureResult], side: str, gaps: Sequence[Gap]
+) -> dict[str, list[str]]:
     """What hangs on which gap of one side: words of the gap to the functions and figures that wait for it."""
     waiting: dict[str, list[str]] = {}
+    known = {gap.where for gap in gaps}
 
     def wait(gap: str, what: str) -> None:
         hanging = waiting.setdefault(gap, [])
@@ -99,42 +83,35 @@ def _waiting(alignment: Alignment, figures: Sequence[FigureResult], side: str) -
             hanging.append(what)
 
     for pair in alignment.pairs:
-        for gap in _open_in(pair, side):
-            wait(gap, f"verdict on {pair.function}")
+        for about in _open_in(pair, side, gaps):
+            wait(about, f"verdict on {pair.function}")
     for result in figures:
         measure = result.left if side == "left" else result.right
         for fact in measure.missing if measure else ():
-            wait(_gap_of(fact), f"figure: {result.figure.title}")
+            # A figure names a gap of coverage as 'where: how far'; anything else is a fact that is not stated.
+            where = fact.rsplit(": ", 1)[0]
+            wait(where if where in known else fact, f"figure: {result.figure.title}")
     return waiting
 
 
-def _gap_of(fact: str) -> str:
-    """A figure names a section that was not looked at as 'controls: not looked at': that gap is the section."""
-    about, _, what = fact.partition(": ")
-    return about if what.startswith(("not looked at", "looked at only", "coverage")) else fact
-
-
-def _open_in(pair: Pair, side: str) -> Iterator[str]:
+def _open_in(pair: Pair, side: str, gaps: Sequence[Gap]) -> Iterator[str]:
     mine = pair.left if side == "left" else pair.right
     if mine is None:
         if pair.verdict is Verdict.UNKNOWN and pair.silent is not None:
-            yield from (place.split(".", 1)[0] for place in pair.silent.places)
+            places = {place.split(".", 1)[0] for place in pair.silent.places}
+            yield from (gap.where for gap in gaps if gap.section in places)
             if pair.silent.may_be:
                 yield f"{pair.silent.may_be}: function"
         return
     if pair.is_complete:
         if pair.means is Agreement.UNKNOWN and not mine.means:
             yield f"{_called(mine)}: means"
-        if pair.place is Agreement.UNKNOWN and not mine.hosts:
+        if pair.place is Agreement.UNKNOWN and not mine.hosts and mine.section != "enclosure":
             yield f"{_called(mine)}: which board or piece carries it"
 
 
 def _called(seat: Seat) -> str:
     return f"{seat.first.label} ({seat.first.id})"
-
-
-def _why(about: str) -> str:
-    return "not stated in the record" if ": " in about else "looked at only in part"
 
 
 def _about_question(record: Record, entry: object) -> str:

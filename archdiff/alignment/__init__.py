@@ -1,6 +1,6 @@
 """Alignment: which thing in one product does the job of which thing in the other, and why."""
 
-from archdiff.alignment.align import align
+from archdiff.alignment.aligner import align
 from archdiff.alignment.model import (
     Agreement,
     Alignment,

@@ -12,19 +12,22 @@ from typing import TYPE_CHECKING
 
 import numpy as np
 
+from archdiff.alignment.tables import Column
+
 if TYPE_CHECKING:
-    from archdiff.alignment.tables import Column, Floats, Ints, Tables
+    from archdiff.alignment.tables import Floats, Ints, Tables
 
 SAME_FUNCTION, SIBLING, FOREIGN, PURPOSE_UNKNOWN = 3.0, -0.7, -4.0, 0.0
 ONLY_ONES = 2.0
 ONE_EMPTY = -2.0
 # m: from the share of jobs that keep the fact in pairs of products of one kind. Not sensitive: halving the
 # distance of any of them to 0.5 moves F1 by less than 0.005 on the tuning seeds of benchmarks/.
-_AGREES = {"means": 0.80, "package": 0.65, "value": 0.85, "links": 0.65}
+_AGREES = {"means": 0.80, "package": 0.65, "value": 0.85, "links": 0.65, "section": 0.93}
 _USUAL = 0.65
 _NUMBER = (0.65, 0.28, 0.07)  # same, near (within 3:4), far
 _NEAR = float(np.log(4 / 3))
 _SAME = 0.02
+_BACKGROUND = 3.0  # how many seats the usual in the whole product counts for
 _CHANCE_NEAR, _CHANCE_FAR = 0.25, 0.60
 _AGREE_CAP, _DISAGREE_CAP = (0.05, 3.5), (-2.5, -0.02)
 _FACTS_CAP = (-2.5, 8.0)
@@ -47,13 +50,14 @@ class Terms:
     function: Floats
     chance: Floats
     means: Floats
+    section: Floats
     facts: list[tuple[str, Floats]]
     empty: Floats
 
     @property
     def total(self) -> Floats:
         """The sum of all terms."""
-        result = self.function + self.chance + self.means + self.empty
+        result = self.function + self.chance + self.means + self.section + self.empty
         for _, weights in self.facts:
             result = result + weights
         return result
@@ -62,12 +66,14 @@ class Terms:
 class Likeness:
     """Weighs pairs of seats by function, means and facts."""
 
-    def __init__(self, tables: Tables) -> None:
+    def __init__(self, tables: Tables, signature: Ints) -> None:
         self.tables = tables
+        self._signs = weights_of(tables, Column("links", signature))
         left, right = tables.left_counts(), tables.right_counts()
         self.only_ones = (left == 1) & (right == 1)
         self.prior = -0.5 * np.log(np.maximum(left, 1) * np.maximum(right, 1))
         self.means = weights_of(tables, tables.means)
+        self.section = weights_of(tables, tables.section)
         self.facts = [weights_of(tables, column) for column in tables.columns if column.name != "populated"]
 
     def terms(self, i: Ints, j: Ints) -> Terms:
@@ -78,11 +84,16 @@ class Likeness:
         empty = np.where(self.tables.empty[i] != self.tables.empty[j], ONE_EMPTY, 0.0)
         function = self.tables.function
         chance = (self.prior[function[i]] + self.prior[function[j]]) / 2
-        return Terms(self._function(i, j), chance, means, facts, empty)
+        section = weigh(self.section, self.tables, i, j)
+        return Terms(self._function(i, j), chance, means, section, facts, empty)
 
     def total(self, i: Ints, j: Ints) -> Floats:
         """The sums of the weights of the pairs (i[k], j[k])."""
         return self.terms(i, j).total
+
+    def signs(self, i: Ints, j: Ints) -> Floats:
+        """What the pairs weigh by the kinds of things they are joined to, before anything is paired."""
+        return weigh(self._signs, self.tables, i, j)
 
     def _means(self, i: Ints, j: Ints) -> Floats:
         weight = weigh(self.means, self.tables, i, j)
@@ -119,8 +130,13 @@ def weights_of(tables: Tables, column: Column) -> _Weights:
     width = int(codes.max(initial=0)) + 1
     pair, inverse, count = np.unique(function * width + codes, return_inverse=True, return_counts=True)
     of_function = np.bincount(function, minlength=tables.functions).astype(float)
-    share = count / of_function[pair // width]
-    together = np.bincount(pair // width, weights=share**2, minlength=tables.functions)
+    anywhere = np.bincount(codes, minlength=width) / max(len(codes), 1)
+    # The two seats that are weighed are no evidence of chance, and few others say little: what is usual in the
+    # whole product stands in for them.
+    others = np.maximum(count - 2, 0) + _BACKGROUND * anywhere[pair % width]
+    share = others / (np.maximum(of_function[pair // width] - 2, 0) + _BACKGROUND)
+    together = np.bincount(pair // width, weights=(count / of_function[pair // width]) ** 2, minlength=tables.functions)
+    together = (together * of_function + _BACKGROUND * (anywhere**2).sum()) / (of_function + _BACKGROUND)
     m = _AGREES.get(column.name, _USUAL)
     agree = np.zeros(tables.size)
     agree[stated] = np.clip(np.log(m / share[inverse]), *_AGREE_CAP)

@@ -52,6 +52,7 @@ class Tables:
     embedded: NDArray[np.bool_]
     empty: NDArray[np.bool_]  # a site that is not populated
     means: Column
+    section: Column  # where it is listed; of what lives in another element, where that one is
     columns: list[Column]  # sorted by name
 
     @property
@@ -78,9 +79,10 @@ class Tables:
 
 
 def code(texts: Iterable[str]) -> Ints:
-    """A number for each text, equal for equal texts; MISSING for ''."""
-    known: dict[str, int] = {"": MISSING}
-    return np.array([known.setdefault(text, len(known) - 1) for text in texts], dtype=np.int64)
+    """A number for each text, equal for equal texts and in their order; MISSING for ''."""
+    listed = list(texts)
+    known = {text: index for index, text in enumerate(sorted({*listed} - {""}))}
+    return np.array([known.get(text, MISSING) for text in listed], dtype=np.int64)
 
 
 def tables_of(left: Record, right: Record, left_seats: list[Seat], right_seats: list[Seat]) -> Tables:
@@ -100,6 +102,7 @@ def tables_of(left: Record, right: Record, left_seats: list[Seat], right_seats: 
         embedded=inside,
         empty=np.array([not seat.first.populated for seat in seats], dtype=bool),
         means=Column("means", code("" if lives else s.means for s, lives in zip(seats, inside, strict=True))),
+        section=Column("section", code(seat.section for seat in seats)),
         columns=_columns(seats, inside),
     )
 

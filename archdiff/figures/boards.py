@@ -49,7 +49,7 @@ def board_area(record: Record) -> Measure:
 @figure(
     title="Board area to footprint",
     order=30,
-    meaning="Area of all boards over the ground the product stands on; above 1 where boards are stacked or stand upright.",
+    meaning="Area of all boards over the ground the product stands on; above 1 where boards are stacked or upright.",
     formula="board area / (width x depth of the envelope)",
     source="own definition; no source found",
 )

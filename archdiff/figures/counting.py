@@ -11,12 +11,14 @@ from typing import TYPE_CHECKING
 
 from archdiff.figures.figure import Measure
 from archdiff.quantities import Bounds
-from archdiff.record import Truth
+from archdiff.record import Truth, section
+from archdiff.record.coverage import NONE, PART
 
 if TYPE_CHECKING:
     from collections.abc import Callable, Iterable, Mapping
 
-    from archdiff.record import Element, Record
+    from archdiff.record import Coverage, Element, Record
+    from archdiff.vocabulary import FunctionTerm
 
 # Sections whose entries are things that do something for the product and are mounted somewhere.
 THINGS = (
@@ -71,9 +73,22 @@ class Ledger:
 
     def hosts(self, element: Element) -> frozenset[str]:
         """The boards and pieces that carry an element, noted; empty where that is not stated."""
-        fact = next((name for name in ("between", "on", "in", "sits_in") if name in element.facts), "on")
-        self.note(element.id, fact if element.hosts else "on", known=bool(element.hosts))
+        usual = "in" if element.section == "enclosure" else "on"
+        fact = next((name for name in ("between", "on", "in", "sits_in") if name in element.facts), usual)
+        self.note(element.id, fact if element.hosts else usual, known=bool(element.hosts))
         return frozenset(element.hosts)
+
+    def purpose(self, element: Element) -> FunctionTerm | None:
+        """The term of its main function; None where the purpose is not known or no vocabulary has the word.
+
+        Noted only where the record has to state it: a section may have a function that goes without saying.
+        """
+        term = self.record.function_term(element.function)
+        known = term is not None and not term.unknown
+        default = self.record.function_term(section(element.section).default_function)
+        if not known or default is None or default.unknown:
+            self.note(element.id, "function", known=known)
+        return term if known else None
 
     def whole(self, *sections: str) -> bool:
         """Whether all these sections were wholly looked at; each gap is noted in words."""
@@ -85,19 +100,25 @@ class Ledger:
         if covered.is_whole(name):
             self.use(name, "coverage")
             return True
-        gaps = [gap for gap in covered.gaps() if gap[0] == name] or [(name, "", "", covered.of(name))]
-        for _, host, side, word in gaps:
+        for host, side, word in _gaps(covered, name):
             where = "".join(f"{place} " for place in (host, side) if place)
-            self.lack(name, f"{where}looked at only in part" if word == "part" else f"{where}not looked at")
+            self.lack(name, f"{where}looked at only in part" if word == PART else f"{where}not looked at")
         return False
 
-    def measure(
-        self, bounds: Bounds | None, how: str = "", parts: Mapping[str, Bounds] | None = None
-    ) -> Measure:
+    def measure(self, bounds: Bounds | None, how: str = "", parts: Mapping[str, Bounds] | None = None) -> Measure:
         """The measure with all that was noted; bounds that say nothing at all become None."""
         if bounds is not None and bounds.low <= 0 and bounds.high == math.inf:
             bounds = None
         return Measure(bounds, tuple(self._used), tuple(self._missing), parts or {}, how)
+
+
+def _gaps(covered: Coverage, section_name: str) -> list[tuple[str, str, str]]:
+    """(host, side, word) of everything of a section that was not wholly looked at; host and side may be ''."""
+    stated = covered.stated.get(section_name)
+    if stated is None or isinstance(stated, str):
+        return [("", "", covered.of(section_name))]
+    gaps = [(host, side, word) for name, host, side, word in covered.gaps() if name == section_name]
+    return gaps if "elsewhere" in stated else [*gaps, ("elsewhere", "", NONE)]
 
 
 def listed(record: Record, *sections: str) -> tuple[Element, ...]:
@@ -115,9 +136,7 @@ def open_above(value: float, *, whole: bool) -> Bounds:
     return Bounds.exact(value) if whole else Bounds.at_least(value)
 
 
-def grouped(
-    elements: Iterable[Element], label: Callable[[Element], str | None], *, whole: bool
-) -> dict[str, Bounds]:
+def grouped(elements: Iterable[Element], label: Callable[[Element], str | None], *, whole: bool) -> dict[str, Bounds]:
     """How many fall under each label, the most first; what has no label may belong to any of them."""
     counts: dict[str, int] = {}
     for element in elements:
@@ -141,9 +160,7 @@ def count_listed(
     return ledger.measure(open_above(number(found), whole=whole), sum_in_words(found), parts)
 
 
-def count_true(
-    elements: Iterable[Element], question: Callable[[Element], Truth], *, whole: bool
-) -> Bounds:
+def count_true(elements: Iterable[Element], question: Callable[[Element], Truth], *, whole: bool) -> Bounds:
     """How many answer yes; those not known may or may not, and so may what was not looked at."""
     yes = maybe = 0
     for element in elements:

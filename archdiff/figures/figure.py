@@ -7,12 +7,11 @@ from dataclasses import dataclass, field
 from enum import StrEnum
 from typing import TYPE_CHECKING
 
-from archdiff.quantities import Bounds
-
 if TYPE_CHECKING:
     from collections.abc import Callable, Mapping
 
     from archdiff.alignment import Alignment, Partition
+    from archdiff.quantities import Bounds
     from archdiff.record import Record
 
 

@@ -137,7 +137,7 @@ def cable_width(record: Record) -> Measure:
         width = _width(ledger, link)
         if width is not None:
             parts[link.id] = width * link.count
-        open_end = open_end or width is None and record.means_term(link.means) is None
+        open_end = open_end or (width is None and record.means_term(link.means) is None)
     total = added(parts.values(), whole=whole and not open_end)
     terms = " + ".join(f"{key} {told(value)}" for key, value in parts.items())
     return ledger.measure(total, f"{terms or 'no flexible link listed'} = {told(total)} mm", parts)

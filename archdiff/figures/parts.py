@@ -7,11 +7,11 @@ from typing import TYPE_CHECKING
 from archdiff.figures.board_facts import placed_in_all
 from archdiff.figures.counting import THINGS, Ledger, added, count_listed, count_true, listed, number, open_above, told
 from archdiff.figures.shelf import Family, figure
-from archdiff.quantities import Bounds
 from archdiff.record import Truth
 
 if TYPE_CHECKING:
     from archdiff.figures.figure import Measure
+    from archdiff.quantities import Bounds
     from archdiff.record import Element, Record
 
 FAMILY = Family("parts", "Parts", 30)
@@ -30,11 +30,8 @@ def parts_listed(record: Record) -> Measure:
 
 
 def _subsystem(ledger: Ledger, element: Element) -> str | None:
-    term = ledger.record.function_term(element.function)
-    known = term is not None and not term.unknown
-    if "function" in element.facts or not known:
-        ledger.note(element.id, "function", known=known)
-    return term.subsystem if term is not None and known else None
+    term = ledger.purpose(element)
+    return term.subsystem if term is not None else None
 
 
 @figure(

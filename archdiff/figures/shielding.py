@@ -38,25 +38,24 @@ def share_under_shields(record: Record) -> Measure:
     """Share, 0 to 1, of listed parts that a conducting shield covers."""
     ledger = Ledger(record)
     whole = ledger.whole("shields", "parts")
-    metal = {shield.id: ledger.trait(shield, "conductive") for shield in listed(record, "shields")}
-    over = {shield.id: _covered(ledger, shield) for shield in listed(record, "shields")}
+    shields = [(shield, ledger.trait(shield, "conductive")) for shield in listed(record, "shields")]
+    over = [(shield.id, metal, _covered(ledger, shield)) for shield, metal in shields if metal is not Truth.NO]
 
     def lies_under(part: Element) -> Truth:
-        mine = [
-            metal[key] if name else Truth.UNKNOWN
-            for key, ids in over.items()
-            if metal[key] is not Truth.NO
-            for name in (part.id in ids or part.text("hidden_under") == key,)
-            if name or not ids
-        ]
-        if Truth.YES in mine:
-            return Truth.YES
-        return Truth.UNKNOWN if mine else Truth.NO
+        answers = {_lies_under(part, *shield) for shield in over}
+        return next((answer for answer in (Truth.YES, Truth.UNKNOWN) if answer in answers), Truth.NO)
 
     parts = listed(record, "parts")
     count = count_true(parts, lies_under, whole=whole)
     how = f"{told(count)} of {number(parts)}" + ("" if whole else " listed")
     return ledger.measure(share(count, number(parts), whole=whole), how)
+
+
+def _lies_under(part: Element, shield: str, metal: Truth, covers: frozenset[str]) -> Truth:
+    """Whether a part lies under a shield that may be metal: not known where nobody said what it covers."""
+    if part.id in covers or part.text("hidden_under") == shield:
+        return metal
+    return Truth.NO if covers else Truth.UNKNOWN
 
 
 def _covered(ledger: Ledger, shield: Element) -> frozenset[str]:

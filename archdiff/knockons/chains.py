@@ -125,14 +125,11 @@ def _from_entries(record: Record, side: str, differing: dict[str, Pair]) -> Iter
 
 def _from_shields(record: Record, side: str, differing: dict[str, Pair]) -> Iterator[Chain]:
     for shield in record.section("shields"):
-        if shield.id not in differing:
-            continue
-        for name in shield.texts("covers"):
-            if name in differing:
-                part = record.elements[name]
-                root = _called(part)
-                link = Link(root, _called(shield), "covers it", shield.sure or "seen", side, shield.id)
-                yield Chain(root, (link,), analyst=False, side=side)
+        covered = [record.elements[name] for name in shield.texts("covers") if name in differing]
+        if covered and shield.id in differing:
+            root = " and ".join(dict.fromkeys(_called(part) for part in covered))
+            link = Link(root, _called(shield), "covers it", shield.sure or "seen", side, shield.id)
+            yield Chain(root, (link,), analyst=False, side=side)
 
 
 def _called(element: Element) -> str:

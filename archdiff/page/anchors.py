@@ -35,6 +35,11 @@ def figure_anchor(figure_id: str) -> str:
     return f"figure-{slug(figure_id)}"
 
 
+def family_anchor(family: str) -> str:
+    """`figures-power`: where the figures of a family begin."""
+    return f"figures-{slug(family)}"
+
+
 def subsystem_anchor(subsystem: str) -> str:
     """`subsystem-user-input`: where the differences of a subsystem begin."""
     return f"subsystem-{slug(subsystem)}"

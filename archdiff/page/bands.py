@@ -17,6 +17,8 @@ _WIDTH, _BOX, _EDGE = 620.0, 168.0, 1.0
 _GAP, _LOWEST, _PER_FUNCTION = 14.0, 40.0, 13.0
 _TALLEST = 420.0
 _TEXT, _STEP, _PAD = 12.0, 14.0, 9.0
+_SHARES = (0.16, 0.28, 0.4, 0.08, 0.52, 0.64)  # of the way from left to right, in the order in which they are tried
+_APART = 13.0
 
 
 @dataclass(frozen=True, slots=True)
@@ -96,6 +98,8 @@ def _flows(flows: Iterable[Band], boxes: tuple[dict[str, _Box], dict[str, _Box]]
     used: dict[tuple[str, str], float] = {}
     orders = [list(side) for side in boxes]
     drawn: list[tuple[bool, str]] = []
+    numbers: list[str] = []
+    taken: list[tuple[float, float]] = []
     starts: dict[Band, float] = {}
     by_left = sorted(flows, key=lambda f: (orders[0].index(f.left), orders[1].index(f.right)))
     for flow in by_left:
@@ -104,8 +108,21 @@ def _flows(flows: Iterable[Band], boxes: tuple[dict[str, _Box], dict[str, _Box]]
         end = _take(used, ("right", flow.right), boxes[1][flow.right], flow.count * thick, thick)
         titles = (boxes[0][flow.left].label, boxes[1][flow.right].label)
         drawn.append((flow.moved, _flow(flow, starts[flow], end, flow.count * thick, titles)))
-    # Moves lie on top, for they are what is looked for.
-    return [svg for _, svg in sorted(drawn, key=lambda entry: entry[0])]
+        x, y = _free_spot(starts[flow], end, flow.count * thick, taken)
+        taken.append((x, y))
+        numbers.append(f'<text class="band-number" x="{x:g}" y="{y + 4:g}">{flow.count}</text>')
+    # Moves lie on top, for they are what is looked for, and the numbers over everything.
+    return [*(svg for _, svg in sorted(drawn, key=lambda entry: entry[0])), *numbers]
+
+
+def _free_spot(top: float, end: float, size: float, taken: list[tuple[float, float]]) -> tuple[float, float]:
+    """A place for the number on the middle line of a band, near the left end, off the numbers already set."""
+    spots = []
+    for share in _SHARES:
+        x = _EDGE + _BOX + (_WIDTH - 2 * (_EDGE + _BOX)) * share
+        spots.append((x, top + (end - top) * (3 * share**2 - 2 * share**3) + size / 2))
+    free = (s for s in spots if all(abs(s[0] - x) > _APART or abs(s[1] - y) > _APART for x, y in taken))
+    return next(free, spots[0])
 
 
 def _take(used: dict[tuple[str, str], float], key: tuple[str, str], box: _Box, size: float, thick: float) -> float:
@@ -123,12 +140,4 @@ def _flow(flow: Band, top: float, end: float, size: float, titles: tuple[str, st
     )
     kind = "moved" if flow.moved else "stays"
     says = f"{counted(flow.count, 'function')}: {titles[0]} on the left, {titles[1]} on the right"
-    # Labels sit nearer the left end, where bands have not crossed yet.
-    share = 0.22
-    x = x0 + (x1 - x0) * share
-    bend = 3 * share**2 - 2 * share**3
-    y = top + (end - top) * bend + size / 2 + 4
-    return (
-        f'<g class="band {kind}"><title>{escape(says)}</title><path d="{path}"/>'
-        f'<text class="band-number" x="{x:g}" y="{y:g}">{flow.count}</text></g>'
-    )
+    return f'<g class="band {kind}"><title>{escape(says)}</title><path d="{path}"/></g>'

@@ -2,16 +2,39 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Mapping
 from typing import TYPE_CHECKING, Any
 
+from archdiff.quantities import Quantity, Size
+
 if TYPE_CHECKING:
-    from collections.abc import Iterable
+    from collections.abc import Callable, Iterable
 
     from archdiff.record import Element
 
 # Told elsewhere in a row of their own, or of no use to a reader without the file.
 _TOLD = frozenset({"name", "function", "means", "evidence", "sure", "on", "in", "count", "note"})
+
+
+# Keyboard spellings in quantities and how they are set in print.
+_SETTING: tuple[tuple[re.Pattern[str], str], ...] = (
+    (re.compile(r"(?<=[a-z])2\b"), "²"),
+    (re.compile(r"(?<=[a-z])3\b"), "³"),
+    (re.compile(r"\s+x\s+"), " × "),  # noqa: RUF001 - the sign is meant
+    (re.compile(r"\.\.\.?"), "…"),
+    (re.compile(r"\bu(?=[mAWFHsV]\b)"), "µ"),
+    (re.compile(r"\bdegC\b"), "°C"),
+    (re.compile(r"\bohm\b"), "Ω"),
+    (re.compile(r"(?<=N)\*m\b"), "·m"),
+)
+
+
+def set_quantity(text: str) -> str:
+    """A quantity's text as it is set in print: '30 mm²', '40…70 s', '74 × 52 mm'."""  # noqa: RUF002 - the sign is meant
+    for spelled, printed in _SETTING:
+        text = spelled.sub(printed, text)
+    return text
 
 
 def fact_text(value: Any) -> str:
@@ -22,7 +45,16 @@ def fact_text(value: Any) -> str:
         return ", ".join(f"{_spaced(key)} {fact_text(inner)}" for key, inner in value.items() if inner is not None)
     if isinstance(value, tuple | list):
         return ", ".join(fact_text(item) for item in value)
-    return str(value)
+    return set_quantity(str(value)) if isinstance(value, Quantity | Size) else str(value)
+
+
+def told(facts: Mapping[str, Any], phrases: Mapping[str, str | Callable[[Any], str]]) -> list[str]:
+    """The stated facts that have a phrase, in the order of the phrases: '0.5 mm pitch', '8 ways', 'detachable'."""
+    said = []
+    for key, phrase in phrases.items():
+        if facts.get(key) is not None:
+            said.append(phrase(facts[key]) if callable(phrase) else phrase.format(fact_text(facts[key])))
+    return said
 
 
 def facts_of(element: Element, leave_out: Iterable[str] = ()) -> list[tuple[str, str]]:

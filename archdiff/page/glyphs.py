@@ -42,7 +42,7 @@ def sign_sheet() -> Markup:
     symbols = "".join(
         f'<symbol id="sign-{name}" viewBox="0 0 12 12">{shape}</symbol>' for name, shape in drawn.items()
     )
-    hatches = "".join(_hatch(side, turn) for side, turn in (("left", 45), ("right", -45)))
+    hatches = "".join(_hatch(side, turn) for side, turn in (("left", 45), ("right", -45), ("ink", 45)))
     return Markup(
         f'<svg class="sheet-of-signs" width="0" height="0" aria-hidden="true"><defs>{symbols}{hatches}</defs></svg>'
     )  # noqa: S704 - made of constants

@@ -117,7 +117,8 @@ def _label(text: str) -> str:
     from graphviz import nohtml
 
     lines = [re.sub(r"[\x00-\x1f\x7f]", " ", line).replace("\\", "\\\\") for line in text.splitlines()]
-    return str(nohtml("\\n".join(line.replace("&", "&amp;") for line in lines)))
+    inert: str = nohtml("\\n".join(line.replace("&", "&amp;") for line in lines))
+    return inert
 
 
 @cache

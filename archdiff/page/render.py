@@ -29,7 +29,7 @@ _LINK_INTO_PAGE = re.compile(r'\s(?:xlink:)?href="#([^"]*)"')
 def render_page(comparison: Comparison) -> str:
     """The whole page: no outside resource, nothing in the records can act, readable with scripts off."""
     environment = _environment()
-    script, style = _asset("page.js"), _asset("page.css") + _asset("diagrams/diagram.css")
+    script, style = _asset("page.js"), _asset("diagrams/diagram.css") + _asset("page.css")
     shared = _shared(comparison)
     shown = list(_filled(environment, comparison, shared))
     html = environment.get_template("page.html").render(
@@ -39,7 +39,6 @@ def render_page(comparison: Comparison) -> str:
         script=Markup(script),  # noqa: S704 - our own file
         style=Markup(style),  # noqa: S704 - our own file
         signs=glyphs.sign_sheet(),
-        version=_version(),
         homeless=homeless(comparison, _homes(comparison, shown)),
     )
     return clean(_without_dead_links(html))
@@ -68,6 +67,7 @@ def _shared(comparison: Comparison) -> dict[str, Any]:
     """What every template may use."""
     return {
         "comparison": comparison,
+        "version": _version(),
         "names": names(comparison),
         "left": names(comparison)[0],
         "right": names(comparison)[1],

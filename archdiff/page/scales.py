@@ -20,7 +20,7 @@ def scale(left: Bounds | None, right: Bounds | None) -> Markup:
     span = _span([bounds for bounds in (left, right) if bounds is not None])
     if span is None:
         return Markup("")
-    ticks = "".join(_tick(_percent(value, span)) for value in _ticks(*span))
+    ticks = "".join(_tick(_percent(value, span)) for value in round_steps(*span))
     lanes = _lane("left", left, span) + _lane("right", right, span)
     return Markup(
         f'<svg class="scale-picture" height="44" width="100%" aria-hidden="true">'
@@ -45,7 +45,7 @@ def _tick(x: float) -> str:
     return f'<line class="tick" x1="{x}%" x2="{x}%" y1="{_BASE}" y2="{_BASE + 4}"/>'
 
 
-def _ticks(low: float, high: float) -> list[float]:
+def round_steps(low: float, high: float) -> list[float]:
     """Round values, at most six, that lie within."""
     rough = (high - low) / 5
     power = 10 ** math.floor(math.log10(rough))

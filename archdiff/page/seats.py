@@ -12,7 +12,7 @@ if TYPE_CHECKING:
 
     from archdiff.alignment import Pair, Seat
     from archdiff.comparison import Comparison
-    from archdiff.record import Record
+    from archdiff.record import Element, Record
 
 View = dict[str, Any]
 
@@ -50,18 +50,31 @@ def evidence_links(record: Record, side: str, ids: Iterable[str]) -> list[View]:
 
 def seat_view(record: Record, side: str, seat: Seat) -> View:
     """One side of a pair as the templates show it."""
-    element = seat.first
-    inside = f"inside {called(record, seat.embedded_in)}" if seat.embedded_in else ""
+    label, means = _title(record, seat)
     return {
         "side": side,
-        "label": element.label,
-        "means": seat.means,
+        "label": label,
+        "means": means,
         "place": places(record, seat.hosts),
-        "inside": inside,
         "count": seat.count,
         "ids": [{"id": name, "anchor": element_anchor(side, name)} for name in seat.ids],
         "evidence": evidence_links(record, side, (one for member in seat.members for one in member.evidence)),
     }
+
+
+def _title(record: Record, seat: Seat) -> tuple[str, str]:
+    """What to call a seat, and its means where that says more: nobody wants to read the function a second time."""
+    if seat.embedded_in:
+        return f"inside {called(record, seat.embedded_in)}", ""
+    return titled(seat.first)
+
+
+def titled(element: Element) -> tuple[str, str]:
+    """What to call an element, and its means where that says more than the name does."""
+    label, means = element.label, element.means
+    if means and label == element.function:
+        return means, ""
+    return label, means if means.lower() != label.lower() else ""
 
 
 def suspect(record: Record, side: str, pair: Pair) -> View | None:

@@ -35,6 +35,7 @@ __all__ = [
     "sure_words",
     "times",
     "verdict_words",
+    "weighed",
 ]
 
 Names = tuple[str, str]  # what the left and the right product are called
@@ -149,7 +150,6 @@ def counted(count: int, thing: str, things: str = "") -> str:
     return f"{count or 'no'} {things or thing + 's'}"
 
 
-def signed(weight: float) -> str:
-    """A weight for or against, with its sign: '+2.3', '−0.4'."""  # noqa: RUF002 - the true minus is meant
-    text = plain(round(weight, 1))
-    return f"+{text}" if weight > 0 else text
+def weighed(weight: float) -> str:
+    """Whether a reason speaks for or against a pairing, and how strongly in nats: 'for 2.3', 'against 0.4'."""
+    return f"{'for' if weight >= 0 else 'against'} {plain(round(abs(weight), 1))}"

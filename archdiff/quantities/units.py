@@ -76,7 +76,7 @@ def shown_unit(dimension: str) -> str:
 
 @cache
 def _registry() -> UnitRegistry[Any]:
-    from pint import UnitRegistry  # noqa: PLC0415 - slow to import, needed only where a record is read
+    from pint import UnitRegistry
 
     return UnitRegistry(autoconvert_offset_to_baseunit=True)
 

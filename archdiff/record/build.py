@@ -99,7 +99,7 @@ class _Build:
         if plan.quantity:
             return self.quantity(str(value), plan.quantity, path)
         if plan.term:
-            return self.term(str(value), plan.term, path)
+            return self.term(str(value), plan.term)
         return str(value) if plan.is_text else value
 
     def quantity(self, text: str, dimension: str, path: Path) -> Any:
@@ -109,7 +109,7 @@ class _Build:
             self.problems.append(self.document.problem(path, "not-a-quantity", str(error), error.hint))
             return None
 
-    def term(self, text: str, kind: str, path: Path) -> str:
+    def term(self, text: str, kind: str) -> str:
         known = self.vocabulary.function(text) if kind == "function" else self.vocabulary.means_term(text)
         return known.name if known else text
 

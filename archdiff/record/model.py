@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from dataclasses import dataclass, field
 from functools import cached_property
-
 from typing import TYPE_CHECKING, Any
 
 from archdiff.quantities import Bounds, Quantity, Size
@@ -18,7 +17,19 @@ if TYPE_CHECKING:
 
 Path = tuple[str | int, ...]
 UNKNOWN_PURPOSE = "purpose not known"
-
+# What one element says of another, beside what carries it.
+_RELATIONS = (
+    "joined_to",
+    "fed_by",
+    "between",
+    "covers",
+    "serves",
+    "sits_in",
+    "laid_through",
+    "feeds",
+    "made_by",
+    "from",
+)
 
 
 @dataclass(frozen=True, slots=True, eq=False)
@@ -185,7 +196,7 @@ class Record:
 
     def links(self, element: Element) -> Iterator[tuple[str, str]]:
         """(relation, id) of every element that this one names: joined to, fed by, covers, between ..."""
-        for relation in ("joined_to", "fed_by", "between", "covers", "serves", "sits_in", "laid_through", "feeds", "made_by", "from"):
+        for relation in _RELATIONS:
             value = element.facts.get(relation)
             for name in value if isinstance(value, tuple) else (value,):
                 if isinstance(name, str) and name in self.elements:

@@ -95,9 +95,7 @@ def _compile(about: dict[str, Any], definitions: dict[str, Any], done: dict[str,
             return done[name]
     plan = Plan(about.get("x-quantity", ""), tuple(about.get("x-refers-to", ())))
     plan.is_text = about.get("type") == ["string", "number"] and not plan.quantity
-    plan.properties = {
-        name: _compile(inner, definitions, done) for name, inner in about.get("properties", {}).items()
-    }
+    plan.properties = {name: _compile(inner, definitions, done) for name, inner in about.get("properties", {}).items()}
     if isinstance(about.get("additionalProperties"), dict):
         plan.entries = _compile(about["additionalProperties"], definitions, done)
     if "items" in about:

@@ -3,12 +3,15 @@
 from __future__ import annotations
 
 from pathlib import Path
+from typing import TYPE_CHECKING
 
 from archdiff.problems import EnvironmentTroubleError, Problem
 from archdiff.record.build import build_record
-from archdiff.record.model import Record
 from archdiff.record.schema import shape_problems
-from archdiff.record.text import Document, parse_text
+from archdiff.record.text import Document, end_of, parse_text
+
+if TYPE_CHECKING:
+    from archdiff.record.model import Record
 
 _LARGEST = 64 * 1024 * 1024
 
@@ -45,10 +48,10 @@ def _text_of(file: str | Path) -> Document:
     except OSError as error:
         raise EnvironmentTroubleError(f"{file}: {error.strerror or error}") from error
     try:
-        text = raw.decode("utf-8-sig")
+        text = raw.decode("utf-8").removeprefix("\ufeff")
     except UnicodeDecodeError as error:
-        line = raw.count(b"\n", 0, error.start) + 1
-        column = error.start - raw.rfind(b"\n", 0, error.start)
-        problem = Problem(str(file), line, column, "not-yaml", "this is not UTF-8 text", "save the file as UTF-8")
+        spot = end_of(raw[: error.start].decode("utf-8"))
+        message, hint = "this is not UTF-8 text", "save the file as UTF-8"
+        problem = Problem(str(file), spot.line, spot.column, "not-yaml", message, hint)
         return Document(str(file), problems=[problem])
     return parse_text(text, str(file))

@@ -44,7 +44,7 @@ def shape_problems(document: Document, schema: str) -> list[Problem]:
     """All places where the document's data does not have the shape that the schema asks for."""
     if _quick(schema).is_valid(document.data):
         return []
-    from jsonschema import Draft7Validator  # noqa: PLC0415 - slow to import, needed only when there are faults
+    from jsonschema import Draft7Validator
 
     errors = Draft7Validator(load_schema(schema)).iter_errors(document.data)
     return [problem for error in errors for leaf in _leaves(error) for problem in _say(document, leaf)]
@@ -74,20 +74,24 @@ def _say(document: Document, error: ValidationError) -> Iterator[Problem]:
     elif kind == "propertyNames":
         pass  # its context says more
     elif kind == "required":
-        missing = [name for name in error.validator_value if name not in error.instance]
-        yield document.problem(path, "missing-entry", f"'{missing[0]}' is missing here", _add_hint(error, missing[0]))
+        name = _missing(error)
+        yield document.problem(path, "missing-entry", f"'{name}' is missing here", _add_hint(error, name))
     elif kind in {"enum", "const"}:
         yield document.problem(path, "not-one-of", f"{_shown(error.instance)} is not allowed here", _choices(error))
     elif kind == "pattern" and "propertyNames" in list(error.absolute_schema_path):
         hint = "use letters, digits, _ . and - only, beginning with a letter, digit or _"
-        yield document.problem([*path, error.instance], "bad-id", f"{_shown(error.instance)} is no id", hint, key=True)
+        yield document.problem(
+            [*path, str(error.instance)], "bad-id", f"{_shown(error.instance)} is no id", hint, key=True
+        )
     else:
         yield document.problem(path, "wrong-shape", _plain_words(error), _example(error))
 
 
 def _unknown_keys(document: Document, error: ValidationError, path: list[Any]) -> Iterator[Problem]:
-    known = list(error.schema.get("properties", {}))
-    for name in error.instance:
+    about: Any = error.schema
+    inside: Any = error.instance
+    known = list(about.get("properties", {}))
+    for name in inside:
         if name in known:
             continue
         near = difflib.get_close_matches(str(name), known, n=1, cutoff=0.6)
@@ -96,12 +100,21 @@ def _unknown_keys(document: Document, error: ValidationError, path: list[Any]) -
         yield document.problem([*path, name], "unknown-entry", message, hint, key=True)
 
 
+def _missing(error: ValidationError) -> str:
+    """Which one this fault is about: the library tells each missing name on its own, in its message only."""
+    wanted: Any = error.validator_value
+    inside: Any = error.instance
+    missing = [str(name) for name in wanted if name not in inside]
+    return next((name for name in missing if error.message.startswith(repr(name))), missing[0])
+
+
 def _where(path: list[Any]) -> str:
-    return "the record" if not path else "'" + " › ".join(str(step) for step in path) + "'"
+    return "the record" if not path else "'" + " → ".join(str(step) for step in path) + "'"
 
 
 def _add_hint(error: ValidationError, name: str) -> str:
-    about = error.schema.get("properties", {}).get(name, {})
+    schema: Any = error.schema
+    about = schema.get("properties", {}).get(name, {})
     if "$ref" in about:
         about = {}
     described = about.get("description", "")
@@ -118,7 +131,7 @@ def _choices(error: ValidationError) -> str:
 
 def _plain_words(error: ValidationError) -> str:
     if error.validator == "type":
-        wanted = error.validator_value
+        wanted: Any = error.validator_value
         names = [wanted] if isinstance(wanted, str) else list(wanted)
         return f"{_shown(error.instance)} is not {' or '.join(_TYPES[name] for name in names)}"
     if error.validator == "anyOf":

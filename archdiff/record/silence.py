@@ -7,9 +7,10 @@ from enum import StrEnum
 from typing import TYPE_CHECKING
 
 from archdiff.record.coverage import NONE
+from archdiff.record.plan import section as of_name
 
 if TYPE_CHECKING:
-    from archdiff.record.model import Absence, Record
+    from archdiff.record.model import Absence, Element, Record
 
 
 class Silence(StrEnum):
@@ -43,14 +44,13 @@ def silence_about(record: Record, function: str, section: str) -> Silent:
     looked at and nothing of unknown purpose lies there. A function that can live inside another part is then
     still only 'no separate part'.
     """
-    stated = next((absence for absence in record.absences if absence.function == function), None)
-    if stated is not None and not stated.on:
+    stated = next((said for said in record.absences if said.function == function and not said.on), None)
+    if stated is not None:
         return _stated(record, stated)
     term = record.function_term(function)
-    places = dict.fromkeys((section, *(term.found_in if term else ())))
-    unknown = next(
-        (e for place in places for e in record.section(place) if _may_be_anything(record, e.functions)), None
-    )
+    # A function that the vocabulary does not know may be recorded anywhere.
+    places = dict.fromkeys((section, *(term.found_in if term else record.vocabulary.choices.sections)))
+    unknown = next((e for place in places for e in record.section(place) if _may_be_anything(record, e)), None)
     if unknown is not None:
         why = f"the purpose of {unknown.label} ({unknown.id}) is not known; it may be this"
         return Silent(Silence.NOT_LOOKED_AT, why, may_be=unknown.id)
@@ -75,8 +75,13 @@ def _stated(record: Record, absence: Absence) -> Silent:
     return Silent(Silence.NO_SEPARATE_PART, why, sure, absence.embedded_in)
 
 
-def _may_be_anything(record: Record, functions: tuple[str, ...]) -> bool:
-    return any((term := record.function_term(function)) is not None and term.unknown for function in functions)
+def _may_be_anything(record: Record, element: Element) -> bool:
+    """Whether it is not known what this is for; an empty site does nothing, whatever it was meant for."""
+    if not element.populated:
+        return False
+    if not element.functions:
+        return of_name(element.section).holds_seats
+    return any((term := record.function_term(function)) is not None and term.unknown for function in element.functions)
 
 
 def _not_covered(record: Record, sections: list[str]) -> str:

@@ -20,7 +20,7 @@ if TYPE_CHECKING:
     from collections.abc import Iterator, Sequence
 
 _DEEPEST = 40
-_PARSER: Any = getattr(yaml, "CParser", None)
+_READER: Any = getattr(yaml, "CSafeLoader", yaml.SafeLoader)  # quick where PyYAML was built with its C parser
 
 Key = str | int
 
@@ -67,11 +67,11 @@ def parse_text(text: str, file: str) -> Document:
     """Read YAML text. Faults of the text itself are in the result's `problems`; `data` is what could be read."""
     document = Document(file)
     if (bad := _forbidden(text)) is not None:
-        line, column = text.count("\n", 0, bad) + 1, bad - text.rfind("\n", 0, bad)
+        spot = end_of(text[:bad])
         shown = f"U+{ord(text[bad]):04X}"
         hint = "delete it, or save the file again as UTF-8 text"
         message = f"the character {shown} is not allowed in YAML"
-        document.problems.append(Problem(file, line, column, "not-yaml", message, hint))
+        document.problems.append(Problem(file, spot.line, spot.column, "not-yaml", message, hint))
         return document
     try:
         _Builder(document).run(_events(text))
@@ -86,8 +86,17 @@ def parse_text(text: str, file: str) -> Document:
     return document
 
 
+_BREAK = re.compile("\r\n|[\n\r\x85\u2028\u2029]")  # as the parser counts lines
+
+
+def end_of(text: str) -> Spot:
+    """The place right behind a text that begins a file."""
+    lines = _BREAK.split(text.removeprefix("\ufeff"))
+    return Spot(len(lines), len(lines[-1]) + 1)
+
+
 def _events(text: str) -> Iterator[Any]:
-    parser = _PARSER(text) if _PARSER else yaml.SafeLoader(text)
+    parser = _READER(text)
     try:
         while parser.check_event():
             yield parser.get_event()
@@ -103,8 +112,8 @@ def _forbidden(text: str) -> int | None:
     return match.start() if match else None
 
 
-_WORDS = {"null": None, "Null": None, "NULL": None, "~": None, "": None}
-_WORDS |= dict.fromkeys(("true", "True", "TRUE"), True) | dict.fromkeys(("false", "False", "FALSE"), False)  # type: ignore[operator]
+_WORDS: dict[str, bool | None] = dict.fromkeys(("null", "Null", "NULL", "~", ""))
+_WORDS |= dict.fromkeys(("true", "True", "TRUE"), True) | dict.fromkeys(("false", "False", "FALSE"), False)
 _INTEGER = re.compile(r"-?(?:0|[1-9]\d{0,17})")
 _DECIMAL = re.compile(r"-?(?:0|[1-9]\d*)(?:\.\d+)?(?:[eE][-+]?\d+)?")
 
@@ -147,18 +156,28 @@ class _Builder:
                 self.open.pop()
                 self.keys.pop()
             elif kind is yaml.AliasEvent:
-                self.fault(event, "alias", "aliases (*name) are not supported here", "write the value out")
-                self.place(None, event)
+                self.alias(event)
             elif kind is yaml.DocumentStartEvent:
                 documents += 1
                 if documents > 1:
                     self.stop(event, "two-documents", "a second document starts here", "keep one per file")
 
+    def alias(self, event: Any) -> None:
+        if self.key_comes:
+            self.stop(event, "not-yaml", "an alias (*name) cannot be a key", "use a short name as key")
+        self.fault(event, "alias", "aliases (*name) are not supported here", "write the value out")
+        self.place(None, event)
+
+    @property
+    def key_comes(self) -> bool:
+        """Whether the next thing in the text is the key of an open mapping."""
+        return bool(self.open) and isinstance(self.open[-1], dict) and self.keys[-1] is _MISSING
+
     def scalar(self, event: Any) -> None:
-        if self.open and isinstance(self.open[-1], dict) and self.keys[-1] is _MISSING:
+        self.anything_odd(event)
+        if self.key_comes:
             self.key(event)
             return
-        self.anything_odd(event)
         plain = event.implicit[0] and event.style in (None, "")
         self.place(_plain_value(event.value) if plain else event.value, event)
 
@@ -176,7 +195,7 @@ class _Builder:
 
     def start(self, container: Any, event: Any) -> None:
         self.anything_odd(event)
-        if self.open and isinstance(self.open[-1], dict) and self.keys[-1] is _MISSING:
+        if self.key_comes:
             self.stop(event, "not-yaml", "a list or mapping cannot be a key", "use a short name as key")
         if len(self.open) >= _DEEPEST:
             self.stop(event, "too-deep", f"more than {_DEEPEST} levels of nesting", "flatten the data")

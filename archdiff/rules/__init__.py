@@ -26,9 +26,8 @@ def all_rules() -> tuple[Rule, ...]:
     found: dict[str, Rule] = {}
     for module in pkgutil.iter_modules(__path__):
         for value in vars(import_module(f"{__name__}.{module.name}")).values():
-            if isinstance(value, Rule):
-                if found.setdefault(value.name, value) is not value:
-                    raise ValueError(f"two rules are called '{value.name}'")
+            if isinstance(value, Rule) and found.setdefault(value.name, value) is not value:
+                raise ValueError(f"two rules are called '{value.name}'")
     return tuple(sorted(found.values(), key=lambda known: (known.order, known.name)))
 
 

@@ -24,8 +24,9 @@ def coverage_of_unknown_host(record: Record) -> Iterator[Finding]:
     """Coverage is stated for a host that the record does not have."""
     for name, host, _ in _by_host(record):
         if host not in record.hosts:
-            is_something = f"'{host}' is one of '{record.elements[host].section}'" if host in record.elements else ""
-            message = f"{is_something or f'nothing in this record has the id {host!r}'}, and a board or piece is wanted here"
+            is_something = host in record.elements
+            what = f"'{host}' is one of '{record.elements[host].section}'" if is_something else f"there is no '{host}'"
+            message = f"{what}, and a board or a piece of the enclosure is wanted here"
             hint = near(host, (*record.hosts, _ELSEWHERE), "name a board, a piece of the enclosure, or 'elsewhere'")
             yield Finding(("coverage", name, host), message, hint, key=True)
 

@@ -6,7 +6,6 @@ from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from archdiff.problems import Severity
-from archdiff.quantities import Bounds
 from archdiff.quantities.bounds import total
 from archdiff.record.plan import section
 from archdiff.rules.facts import board_of, number, shown, size_of
@@ -15,7 +14,7 @@ from archdiff.rules.rule import Finding, rule
 if TYPE_CHECKING:
     from collections.abc import Iterator
 
-    from archdiff.quantities import Size
+    from archdiff.quantities import Bounds, Size
     from archdiff.record import Element, Record
 
 _FACES = ("top", "bottom")
@@ -100,9 +99,7 @@ def _patches(record: Record) -> dict[tuple[str, str], list[_Patch]]:
         if not _lies_flat(element):
             continue
         across, up = _half_extents(size, number(element.facts, "turned"))
-        patch = _Patch(
-            element, at[0].high - across, at[0].low + across, at[1].high - up, at[1].low + up
-        )
+        patch = _Patch(element, at[0].high - across, at[0].low + across, at[1].high - up, at[1].low + up)
         found.setdefault((board, str(side)), []).append(patch)
     return found
 

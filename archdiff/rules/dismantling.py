@@ -52,7 +52,8 @@ class Dismantling:
             return False
         if other in self._carriers(coming_off) or other in self._carrying:
             return True
-        return any(self._still_holds(joint, index) for joint in self.joints_of(other) if coming_off not in ids(joint.facts["between"]))
+        elsewhere = (joint for joint in self.joints_of(other) if coming_off not in ids(joint.facts["between"]))
+        return any(self._still_holds(joint, index) for joint in elsewhere)
 
     def _still_holds(self, joint: Element, index: int) -> bool:
         done = self.undone_in(joint)

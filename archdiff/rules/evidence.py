@@ -71,7 +71,7 @@ def _leads_out(record: Record, stated: str) -> bool:
     windows = PureWindowsPath(stated)
     if "://" in stated or windows.drive or windows.root or PurePosixPath(stated).is_absolute():
         return True
-    if ".." in windows.parts:
+    if _climbs_out(windows.parts):
         return True
     folder = Path(record.file).parent
     try:
@@ -79,6 +79,15 @@ def _leads_out(record: Record, stated: str) -> bool:
         return not (folder / stated).resolve().is_relative_to(folder.resolve())
     except (OSError, RuntimeError, ValueError):
         return False
+
+
+def _climbs_out(steps: tuple[str, ...]) -> bool:
+    depth = 0
+    for step in steps:
+        depth += -1 if step == ".." else 1
+        if depth < 0:
+            return True
+    return False
 
 
 def _is_file(path: Path) -> bool:

@@ -58,9 +58,7 @@ def _over(at: tuple[Bounds, Bounds], core: _Core, outline: Size) -> float:
         return max(sides)
     radius = outline.width.high / 2
     # The middle of a round board is only known as well as its diameter is.
-    away = [
-        max(0.0, place.low - radius, outline.width.low / 2 - place.high) for place in (across, up)
-    ]
+    away = [max(0.0, place.low - radius, outline.width.low / 2 - place.high) for place in (across, up)]
     return math.hypot(*away) + min(core.across, core.up) - radius
 
 
@@ -107,7 +105,9 @@ def cut_out_outside_board(record: Record) -> Iterator[Finding]:
                 continue
             over = _over((at[0], at[1]), _core(size, None), outline)
             if over > _SLACK:
-                message = f"this cut-out of {size} reaches at least {over:.3g} mm over the edge of {board.id} ({outline})"
+                message = (
+                    f"this cut-out ({size}) reaches at least {over:.3g} mm over the edge of {board.id} ({outline})"
+                )
                 hint = "correct 'at' or 'size'; a notch at the edge ends at the edge"
                 yield Finding((*board.path, "cut_outs", index), message, hint)
 
@@ -137,7 +137,8 @@ def area_above_outline(record: Record) -> Iterator[Finding]:
                 f"one side of {board.id} is said to have {shown(area, 'mm²')}, and its outline ({outline}) encloses "
                 f"only {shown(outline.area, 'mm²')}"
             )
-            yield Finding((*board.path, "area"), message, "state the area of one side, not of both; or correct 'outline'")
+            hint = "state the area of one side, not of both; or correct 'outline'"
+            yield Finding((*board.path, "area"), message, hint)
 
 
 def _on_outlines(record: Record) -> Iterator[tuple[Element, Size, Element]]:

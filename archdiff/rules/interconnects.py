@@ -40,7 +40,7 @@ def more_supply_than_ways(record: Record) -> Iterator[Finding]:
         ways = link.facts.get("ways")
         supply, ground = link.facts.get("supply_ways", 0), link.facts.get("ground_ways", 0)
         if isinstance(ways, int) and supply + ground > ways:
-            message = f"{link.id} has {ways} ways, and {supply} for supply with {ground} for ground are {supply + ground}"
+            message = f"{link.id} has {ways} ways, and {supply} for supply and {ground} for ground are more"
             yield Finding((*link.path, "ways"), message, "count again; each way carries one thing")
 
 

@@ -62,7 +62,7 @@ def _better_place(record: Record, path: Path, name: str, is_under: str, wanted: 
         target = section(owner.section).plan.properties.get(other)
         if target is not None and is_under in target.refers_to:
             return f"write '{other}: {name}' instead of '{stated}: {name}'"
-    return near(name, [known for known in _known(record, wanted) if known != name], f"name an id of {_in_words(wanted)}")
+    return near(name, _known(record, wanted), f"name an id of {_in_words(wanted)}")
 
 
 def _in_words(wanted: tuple[str, ...]) -> str:
@@ -70,4 +70,4 @@ def _in_words(wanted: tuple[str, ...]) -> str:
 
 
 def _word(name: str) -> str:
-    return f"'{name.replace('.', ' › ')}'"
+    return f"'{name.replace('.', ' → ')}'"

@@ -54,7 +54,8 @@ def rail_above_source(record: Record) -> Iterator[Finding]:
             continue
         if volts.low > below.high * _ROUNDING:
             message = f"{rail.id} has {shown(volts, 'V')}, and {source.id}, from which it is made, {shown(below, 'V')}"
-            yield Finding((*rail.path, "voltage"), message, "name the part that raises it under 'made_by', or correct 'from'")
+            hint = "name the part that raises it under 'made_by', or correct 'from'"
+            yield Finding((*rail.path, "voltage"), message, hint)
 
 
 @rule("rail-from-empty-site", order=503)
@@ -82,7 +83,8 @@ def supply_loop(record: Record) -> Iterator[Finding]:
         if step is not None and step.id in chain:
             loop = chain[chain.index(step.id) :]
             message = f"made from itself: {' ← '.join((*loop, step.id))}"
-            yield Finding((*step.path, "from"), message, "correct one 'from' of this chain; it begins at an entry or store")
+            hint = "correct one 'from' of this chain, so that it begins at an entry or a store"
+            yield Finding((*step.path, "from"), message, hint)
 
 
 @rule("fed-by-another", order=505, severity=Severity.WARNING)

@@ -6,7 +6,6 @@ import re
 
 _BETWEEN_WORDS = re.compile(r"[\s_\-\u00ad\u2010-\u2015\u2212]+")
 _FULL_ENDINGS = ("ches", "shes", "xes", "sses", "nses")
-_NO_PLURAL = ("ss", "us", "is")
 _SHORTEST_PLURAL = 3
 
 
@@ -27,7 +26,8 @@ def fold(text: str) -> str:
 
 
 def _without_plural(word: str) -> str:
-    if len(word) < _SHORTEST_PLURAL or not word.endswith("s") or word.endswith(_NO_PLURAL):
+    # "bus" loses its s too: both sides of a comparison do, and "MCUs" must meet "MCU" in any case.
+    if len(word) < _SHORTEST_PLURAL or not word.endswith("s") or word.endswith("ss"):
         return word
     if word.endswith("ies"):
         return word[:-3] + "y"

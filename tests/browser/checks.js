@@ -1,111 +1,11 @@
-// What the tests ask of an open page, as one object of functions; each answers with plain data, an empty list for "nothing
-// wrong".  Colours are mixed and contrasts computed by axe-core, which has to be loaded for the functions that need it.
-(() => {
-  const SHAPES = "rect, path, circle, ellipse, polygon, polyline, line";
-  const UNPAINTED = "defs, symbol, pattern, clipPath, mask, marker";
+// What the tests ask of an open page: given the tools of painted.js, one object of functions.  Each answers with plain
+// data, an empty list for "nothing wrong".
+(tools) => {
+  const { all, said, shown, contrast, over, paints, sheet, shapesOf, laid, before, background } = tools;
+  const { drawings, texts, alongText, aroundBox } = tools;
   const SLACK = 0.6; // px: rounding of coordinates to the sheet's pitch and of boxes to the screen's
-  const all = (selector, root = document) => [...root.querySelectorAll(selector)];
-  const said = (element) => element.textContent.replace(/\s+/g, " ").trim();
-  const shown = (element) => {
-    const box = element.getBoundingClientRect();
-    return box.width > 0 && box.height > 0 && getComputedStyle(element).visibility === "visible";
-  };
   const named = (element) =>
     `${element.localName}${element.id ? `#${element.id}` : ""}.${element.getAttribute("class") ?? ""} "${said(element).slice(0, 60)}"`;
-
-  // ---- colours -----------------------------------------------------------------------------------------------------
-  const brush = document.createElement("canvas").getContext("2d", { willReadFrequently: true });
-  const colour = (css, alpha = 1) => {
-    brush.clearRect(0, 0, 1, 1);
-    brush.fillStyle = css;
-    brush.fillRect(0, 0, 1, 1);
-    const [red, green, blue, a] = brush.getImageData(0, 0, 1, 1).data;
-    return new axe.commons.color.Color(red, green, blue, (a / 255) * alpha);
-  };
-  const over = (top, below) => axe.commons.color.flattenColors(top, below);
-  const distinct = (colours) => [...new Map(colours.map((each) => [each.toHexString(), each])).values()];
-  const contrast = (one, other) => axe.commons.color.getContrast(one, other);
-
-  const opacity = (element) => {
-    let share = 1;
-    for (let at = element; at instanceof Element; at = at.parentElement) share *= Number(getComputedStyle(at).opacity);
-    return share;
-  };
-  // The colours a paint puts down: one for a plain colour, several for a pattern or a gradient.
-  const paints = (element, kind) => {
-    const style = getComputedStyle(element);
-    const paint = style[kind];
-    if (paint === "none") return [];
-    const share = Number(style[`${kind}Opacity`]) * opacity(element);
-    const server = /^url\(["']?#([^"')]+)/.exec(paint);
-    if (!server) return [colour(paint, share)];
-    return all("*", document.getElementById(server[1])).flatMap((piece) =>
-      piece.localName === "stop" ? [colour(getComputedStyle(piece).stopColor)] : [...paints(piece, "fill"), ...paints(piece, "stroke")],
-    );
-  };
-  const sheet = (svg) => {
-    const probe = document.body.appendChild(document.createElement("i"));
-    probe.style.backgroundColor = "Canvas";
-    let under = colour(getComputedStyle(probe).backgroundColor);
-    probe.remove();
-    const chain = [];
-    for (let at = svg; at; at = at.parentElement) chain.unshift(at);
-    for (const each of chain) under = over(colour(getComputedStyle(each).backgroundColor), under);
-    return under;
-  };
-
-  // ---- what is painted where ---------------------------------------------------------------------------------------
-  const painted = (svg) =>
-    all(SHAPES, svg)
-      .filter((shape) => !shape.closest(UNPAINTED) && shown2(shape))
-      .map((shape) => {
-        const matrix = shape.getScreenCTM();
-        const margin = parseFloat(getComputedStyle(shape).strokeWidth) * Math.hypot(matrix.a, matrix.b);
-        const box = shape.getBoundingClientRect();
-        return { shape, back: matrix.inverse(), box, margin, fills: paints(shape, "fill"), strokes: paints(shape, "stroke") };
-      });
-  // A straight line has a box without width or height, and is seen all the same.
-  const shown2 = (shape) => {
-    const style = getComputedStyle(shape);
-    return style.visibility === "visible" && style.display !== "none" && shape.getClientRects().length > 0;
-  };
-  const near = ({ box, margin }, x, y) =>
-    x >= box.left - margin && x <= box.right + margin && y >= box.top - margin && y <= box.bottom + margin;
-  // The colours one shape lays down at a point of the screen.
-  const laid = (item, x, y) => {
-    if (!near(item, x, y)) return [];
-    const point = new DOMPoint(x, y).matrixTransform(item.back);
-    const fills = item.fills.length && item.shape.isPointInFill(point) ? item.fills : [];
-    const strokes = item.strokes.length && item.shape.isPointInStroke(point) ? item.strokes : [];
-    return strokes.length ? strokes : fills;
-  };
-  const before = (one, other) => Boolean(one.compareDocumentPosition(other) & Node.DOCUMENT_POSITION_FOLLOWING);
-  const background = (element, shapes, ground, x, y) =>
-    shapes
-      .filter((item) => before(item.shape, element))
-      .reduce((grounds, item) => {
-        const tops = laid(item, x, y);
-        if (!tops.length) return grounds;
-        const mixed = distinct(tops.flatMap((top) => grounds.map((under) => over(top, under))));
-        return tops.length > 1 ? distinct([...mixed]) : mixed;
-      }, [ground]);
-  const drawings = () => all("svg").filter((svg) => !svg.parentElement.closest("svg") && shown(svg));
-  const texts = (svg) => all("text", svg).filter((text) => shown(text) && said(text) && !text.closest(UNPAINTED));
-  const alongText = (text) => {
-    const box = text.getBoundingClientRect();
-    const steps = Math.max(2, Math.ceil(box.width / 6));
-    return Array.from({ length: steps + 1 }, (_, i) => [box.left + 1 + ((box.width - 2) * i) / steps, (box.top + box.bottom) / 2]);
-  };
-  const aroundBox = (shape) => {
-    const { left, right, top, bottom } = shape.getBoundingClientRect();
-    const part = [0.2, 0.4, 0.6, 0.8];
-    return part.flatMap((share) => [
-      [left + (right - left) * share, top],
-      [left + (right - left) * share, bottom],
-      [left, top + (bottom - top) * share],
-      [right, top + (bottom - top) * share],
-    ]);
-  };
 
   return {
     // How far the page scrolls sideways, in px, and what sticks out.
@@ -153,7 +53,7 @@
       const faint = [];
       let looked = 0;
       for (const svg of drawings()) {
-        const shapes = painted(svg);
+        const shapes = shapesOf(svg);
         const ground = sheet(svg);
         for (const text of texts(svg)) {
           looked += 1;
@@ -174,7 +74,7 @@
       const faint = [];
       let looked = 0;
       for (const svg of drawings()) {
-        const shapes = painted(svg);
+        const shapes = shapesOf(svg);
         const ground = sheet(svg);
         for (const box of all(".ghost > rect", svg).filter((rect) => paints(rect, "stroke").length && !rect.matches(".badge-box"))) {
           looked += 1;
@@ -229,7 +129,7 @@
     coveredText() {
       const covered = [];
       for (const svg of drawings()) {
-        const shapes = painted(svg);
+        const shapes = shapesOf(svg);
         for (const text of texts(svg)) {
           const after = shapes.filter((item) => before(text, item.shape));
           const cover = after.find((item) => alongText(text).some(([x, y]) => laid(item, x, y).some((top) => top.alpha > 0)));
@@ -239,33 +139,35 @@
       return covered;
     },
 
-    // Keys that both block diagrams draw and that the keyboard can reach on the given side.
-    sharedKeys(side) {
-      const keys = (which, reachable) =>
+    // What a tile is called by its partners: a function with seats on several boards has one name for all its tiles.
+    // The names that both block diagrams show and that the keyboard can reach on the given side.
+    sharedNames(side) {
+      const names = (which, reachable) =>
         all(`.archdiff-diagram.side-${which} .tile[data-key]`)
           .filter((tile) => !reachable || tile.closest("a[href], [tabindex]"))
-          .map((tile) => tile.dataset.key);
-      const there = new Set(keys(side === "left" ? "right" : "left", false));
-      return [...new Set(keys(side, true).filter((key) => there.has(key)))];
+          .map((tile) => tile.dataset.seat || tile.dataset.key);
+      const there = new Set(names(side === "left" ? "right" : "left", false));
+      return [...new Set(names(side, true).filter((name) => there.has(name)))];
     },
 
-    // Whether the keyboard's focus on a tile changes the look of its partner, of that one only, and only while it lasts.
-    lighting(side, key) {
-      const other = side === "left" ? "right" : "left";
+    // Which tiles of the other side change their look while the keyboard's focus is on the tile of that name, which of
+    // them are its partners, and which still look changed when the focus has gone.
+    lighting(side, name) {
       const tiles = (which) => all(`.archdiff-diagram.side-${which} .tile[data-key]`);
+      const named = (tile) => (tile.dataset.seat || tile.dataset.key) === name;
+      const others = tiles(side === "left" ? "right" : "left");
       const look = (tile) => {
         const { stroke, strokeWidth, fill, filter, outline } = getComputedStyle(tile.querySelector(":scope > rect"));
         return [stroke, strokeWidth, fill, filter, outline].join(" ");
       };
-      const partners = tiles(other);
-      const looks = () => partners.map(look);
-      const lit = (now, then) => partners.filter((_, index) => now[index] !== then[index]).map((tile) => tile.dataset.key);
-      const dark = looks();
-      const focused = tiles(side).find((tile) => tile.dataset.key === key).closest("a[href], [tabindex]");
+      const keys = (which) => others.filter(which).map((tile) => tile.dataset.key);
+      const before = others.map(look);
+      const changed = () => keys((tile, index) => look(tile) !== before[index]);
+      const focused = tiles(side).find((tile) => named(tile) && tile.closest("a[href], [tabindex]")).closest("a[href], [tabindex]");
       focused.focus();
-      const during = lit(looks(), dark);
+      const during = changed();
       focused.blur();
-      return { during, after: lit(looks(), dark) };
+      return { partners: keys(named), during, after: changed() };
     },
 
     // Breaches of WCAG 2.2, levels A and AA, as axe-core finds them.
@@ -275,4 +177,4 @@
       return violations.map(({ id, help, nodes }) => `${id}: ${help}: ${nodes.length} times, first ${nodes[0].html.slice(0, 200)}`);
     },
   };
-})()
+}

@@ -13,6 +13,7 @@ from tests.editor.node_packages import cannot_run, node_modules
 HERE = Path(__file__).parent
 EXAMPLES = sorted(path.parent for path in (HERE.parents[1] / "examples").glob("*/notes.yaml"))
 Opener = Callable[..., Page]
+StandIn = Callable[[str], Path]
 
 
 def pytest_generate_tests(metafunc: pytest.Metafunc) -> None:
@@ -68,6 +69,6 @@ def example(request: pytest.FixtureRequest, tmp_path_factory: pytest.TempPathFac
 
 
 @pytest.fixture
-def stand_in() -> Callable[[str], Path]:
+def stand_in() -> StandIn:
     """The path of a small page of this folder, by its name."""
     return lambda name: HERE / "stand_ins" / f"{name}.html"

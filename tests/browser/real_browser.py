@@ -28,7 +28,8 @@ class Browser:
         self._bridge = subprocess.Popen(  # noqa: S603  (a fixed command line)
             command, stdin=subprocess.PIPE, stdout=subprocess.PIPE, text=True, encoding="utf-8"
         )
-        self.checks = (HERE / "checks.js").read_text(encoding="utf-8")
+        tools, checks = ((HERE / name).read_text(encoding="utf-8") for name in ("painted.js", "checks.js"))
+        self.checks = f"({checks})({tools})"
         self.axe = (modules / "axe-core" / "axe.min.js").read_text(encoding="utf-8")
 
     def __enter__(self) -> Self:
@@ -76,7 +77,7 @@ class Page:
 
     def check(self, name: str, *arguments: object) -> Any:
         """The answer of one of the functions in checks.js."""
-        return self.evaluate(f"({self._browser.checks}).{name}({', '.join(map(json.dumps, arguments))})")
+        return self.evaluate(f"{self._browser.checks}.{name}({', '.join(map(json.dumps, arguments))})")
 
     def load_axe(self) -> None:
         """Make axe-core's functions known in the page."""

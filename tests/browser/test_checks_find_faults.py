@@ -1,16 +1,13 @@
 """Every check of this folder finds the fault it is for, and finds none on a page without faults."""
 
-from collections.abc import Callable
-from pathlib import Path
 from typing import Any
 
 import pytest
 
-from tests.browser.conftest import Opener
+from tests.browser.conftest import Opener, StandIn
 from tests.browser.real_browser import Page
 
 pytestmark = pytest.mark.browser
-StandIn = Callable[[str], Path]
 FAULTS = [
     ("sidewaysScroll", (), ["2008 px in a window of 1280 px", "p.wide"]),
     ("repeatedIds", (), ["top"]),
@@ -55,8 +52,10 @@ def test_finds_faint_ghosts(page: Opener, stand_in: StandIn) -> None:
 
 
 def test_finds_a_partner_that_stays_dark(page: Opener, stand_in: StandIn) -> None:
-    assert page(stand_in("faulty")).check("lighting", "left", "k1") == {"during": [], "after": []}
-    assert page(stand_in("sound")).check("lighting", "left", "k1") == {"during": ["k1"], "after": []}
+    dark = page(stand_in("faulty")).check("lighting", "left", "k1")
+    assert dark == {"partners": ["k1"], "during": [], "after": []}
+    lit = page(stand_in("sound")).check("lighting", "left", "k1")
+    assert lit == {"partners": ["k1"], "during": ["k1"], "after": []}
 
 
 def test_finds_requests_and_console_errors(page: Opener, stand_in: StandIn) -> None:

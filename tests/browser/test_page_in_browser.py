@@ -4,7 +4,7 @@ from pathlib import Path
 
 import pytest
 
-from tests.browser.conftest import Opener
+from tests.browser.conftest import Opener, StandIn
 
 pytestmark = pytest.mark.browser
 WIDTHS = [360, 390, 820, 1280]
@@ -45,7 +45,7 @@ def test_whole_without_scripts(page: Opener, example: Path) -> None:
     assert without.check("diagrams") == diagrams
 
 
-def test_no_script_runs_where_scripts_are_off(page: Opener, stand_in) -> None:
+def test_no_script_runs_where_scripts_are_off(page: Opener, stand_in: StandIn) -> None:
     """The check above would be empty if the switch did nothing."""
     assert page(stand_in("faulty"), scripts=False).trouble() == []
     assert page(stand_in("faulty")).trouble() != []

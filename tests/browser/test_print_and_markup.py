@@ -7,7 +7,7 @@ from pathlib import Path
 
 import pytest
 
-from tests.browser.conftest import Opener
+from tests.browser.conftest import Opener, StandIn
 from tests.editor.node_packages import program
 
 pytestmark = pytest.mark.browser
@@ -38,20 +38,13 @@ def test_printed_page_fits_the_sheet(page: Opener, example: Path, sheet: str) ->
     assert opened.check("sidewaysScroll") == []
 
 
+QUIET = ("--errors-only", "--exit-zero-always", "--format", "json")
+
+
 def _faults(modules: Path, path: Path) -> list[str]:
     """What the Nu HTML checker finds: errors only, each with its line."""
     jar = modules / "vnu-jar" / "build" / "dist" / "vnu.jar"
-    command = [
-        program("java"),
-        "-Xss4m",
-        "-jar",
-        str(jar),
-        "--errors-only",
-        "--exit-zero-always",
-        "--format",
-        "json",
-        str(path),
-    ]
+    command = [program("java"), "-Xss4m", "-jar", str(jar), *QUIET, str(path)]
     done = subprocess.run(command, capture_output=True, text=True, timeout=180, check=True)  # noqa: S603
     return [f"{fault.get('lastLine')}: {fault['message']}" for fault in json.loads(done.stderr)["messages"]]
 
@@ -60,5 +53,5 @@ def test_markup_is_valid(modules: Path, example: Path) -> None:
     assert _faults(modules, example) == []
 
 
-def test_invalid_markup_is_found(modules: Path, stand_in) -> None:
+def test_invalid_markup_is_found(modules: Path, stand_in: StandIn) -> None:
     assert any("Duplicate ID" in fault for fault in _faults(modules, stand_in("faulty")))

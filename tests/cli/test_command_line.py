@@ -66,7 +66,9 @@ def test_check_says_what_it_found(pair, capsys):
     assert f"{right}:1:1: missing-entry: 'product' is missing here" in said
 
 
-@pytest.mark.parametrize("extra", [[], ["-o", "{left}"], ["-o", "{dir}"], ["-o", "{dir}/x.html", "--json", "{dir}/x.html"]])
+@pytest.mark.parametrize(
+    "extra", [[], ["-o", "{left}"], ["-o", "{dir}"], ["-o", "{dir}/x.html", "--json", "{dir}/x.html"]]
+)
 def test_trouble_is_2_and_changes_nothing(pair, tmp_path, extra):
     left, right = pair
     before = left.read_text()

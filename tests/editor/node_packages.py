@@ -1,4 +1,4 @@
-"""Pinned npm packages for the tests that need them: fetched once into a cache folder, checked by the lock file's hashes."""
+"""Pinned npm packages for the tests that need them: fetched once, into a cache folder, and checked by their hashes."""
 
 import hashlib
 import os
@@ -55,7 +55,7 @@ def _fetch(folder: Path, place: Path) -> None:
         fresh.mkdir()
         for name in ("package.json", "package-lock.json", ".npmrc"):
             shutil.copy(folder / name, fresh)
-        _npm_ci(npm, fresh)
+        _npm_ci(npm, fresh, folder.name)
         try:
             fresh.rename(place)
         except OSError:
@@ -63,13 +63,14 @@ def _fetch(folder: Path, place: Path) -> None:
                 raise
 
 
-def _npm_ci(npm: str, place: Path) -> None:
+def _npm_ci(npm: str, place: Path, whose: str) -> None:
     quiet = ["--ignore-scripts", "--no-audit", "--no-fund", "--fetch-retries=1", "--fetch-retry-mintimeout=1000"]
     try:
         done = subprocess.run(  # noqa: S603  (a fixed command line)
             [npm, "ci", *quiet], cwd=place, capture_output=True, text=True, timeout=FETCH_SECONDS, check=False
         )
     except subprocess.TimeoutExpired:
-        cannot_run(f"npm ci did not end within {FETCH_SECONDS} s")
+        cannot_run(f"npm did not fetch the packages of the {whose} tests within {FETCH_SECONDS} s")
     if done.returncode:
-        cannot_run(f"npm cannot fetch the packages of {place.name}: {done.stderr.strip()[-600:]}")
+        why = " ".join(done.stderr.split("\n")[:3])
+        cannot_run(f"npm cannot fetch the packages of the {whose} tests: {why}")

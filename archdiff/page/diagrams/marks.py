@@ -5,21 +5,16 @@ from typing import Final
 from archdiff.page.diagrams.scene import Mark
 
 _LINE: Final = 'class="mark-line" fill="none" stroke-width="1.4" stroke-linecap="round"'
-_HALF = (
-    f'<circle cx="{{x}}" cy="{{y}}" r="{{r}}" {_LINE}/>'
-    '<path class="mark-fill" d="M{x} {top}a{r} {r} 0 0 0 0 {d}z"/>'
-)
-
-
-def _half(x: float, y: float, r: float) -> str:
-    return _HALF.format(x=x, y=y, r=r, top=y - r, d=2 * r)
-
-
 _GLYPHS: Final[dict[Mark, str]] = {
     Mark.ALIKE: f'<path d="M2.5 4.4h7M2.5 7.8h7" {_LINE}/>',
-    Mark.DIFFERENT: _half(6, 6, 4.2),
+    Mark.DIFFERENT: (
+        f'<circle cx="6" cy="6" r="4.2" {_LINE}/><path class="mark-fill" d="M6 1.8a4.2 4.2 0 0 0 0 8.4z"/>'
+    ),
     Mark.ELSEWHERE: f'<path d="M5.4 3.4H1.6v7h7V6.8M5.2 6.9L10.4 1.7M7.2 1.4h3.4v3.4" {_LINE}/>',
-    Mark.BOTH: _half(4.4, 7.4, 3.4) + f'<path d="M7 5L10.8 1.2M8.2 1h2.8v2.8" {_LINE}/>',
+    Mark.BOTH: (
+        f'<path d="M5 2.8a4.1 4.1 0 1 0 4.1 4.1M6.3 5.6L10.7 1.2M7.9 1h3v3" {_LINE}/>'
+        '<path class="mark-fill" d="M5 2.8a4.1 4.1 0 0 0 0 8.2z"/>'
+    ),
     Mark.ONLY: '<path class="mark-fill" d="M6 .8L11.2 6 6 11.2 .8 6z"/>',
     Mark.SEPARATE_ONLY: f'<path d="M6 1.6L10.4 6 6 10.4 1.6 6z" {_LINE}/>',
     Mark.UNKNOWN: (

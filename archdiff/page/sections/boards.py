@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import TYPE_CHECKING, Any
 
 from archdiff.page.anchors import element_anchor, pair_anchor
-from archdiff.page.facts import fact_text
+from archdiff.page.facts import fact_text, told
 from archdiff.page.seats import evidence_links, names, places, records, seat_view
 from archdiff.page.words import mark_of, silent_short, silent_words, verdict_words
 
@@ -18,7 +18,13 @@ TITLE = "Boards, and how they are joined"
 SHORT = "Boards"
 ORDER = 70
 _FACTS = ("outline", "area", "thickness", "layers", "copper", "placements", "in", "facing", "material", "marking")
-_LINK_FACTS = ("ways", "pitch", "length", "carries", "detachable")
+_LINK_FACTS = {
+    "ways": "{} ways",
+    "pitch": "{} pitch",
+    "length": "{} long",
+    "detachable": lambda yes: "detachable" if yes else "not detachable",
+    "carries": "carries {}",
+}
 
 
 def view(comparison: Comparison) -> dict[str, Any] | None:
@@ -36,7 +42,7 @@ def _boards(comparison: Comparison, pair: HostPair) -> dict[str, Any]:
         for (side, record), name in zip(records(comparison), ids, strict=True)
     ]
     rows = [
-        {"title": fact, "values": [side["facts"].get(fact, "not stated") if side else "" for side in sides]}
+        {"title": fact, "values": [side["facts"].get(fact, "not stated") if side else "—" for side in sides]}
         for fact in _FACTS
         if any(side and fact in side["facts"] for side in sides)
     ]
@@ -73,8 +79,7 @@ def _link(comparison: Comparison, pair: Pair) -> dict[str, Any]:
         if seat is None:
             sides.append(None)
             continue
-        stated = [(key, fact_text(seat.first.facts[key])) for key in _LINK_FACTS if seat.first.facts.get(key) is not None]
-        sides.append({**seat_view(record, side, seat), "facts": stated})
+        sides.append({**seat_view(record, side, seat), "facts": "; ".join(told(seat.first.facts, _LINK_FACTS))})
     return {
         "pair": pair,
         "anchor": pair_anchor(comparison, pair),

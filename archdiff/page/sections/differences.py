@@ -9,7 +9,7 @@ from archdiff.page.anchors import pair_anchor, subsystem_anchor
 from archdiff.page.comments import comments_on, comments_on_pair
 from archdiff.page.diagrams.scene import Mark
 from archdiff.page.seats import names, seat_view, suspect
-from archdiff.page.words import chance_words, mark_of, verdict_words
+from archdiff.page.words import chance_words, mark_of, sure_words, verdict_words
 
 if TYPE_CHECKING:
     from archdiff.alignment import Pair
@@ -57,11 +57,17 @@ def _row(comparison: Comparison, pair: Pair) -> dict[str, Any]:
         "suspect": suspect(silent_record, silent_side, pair),
         "mark": mark_of(pair),
         "verdict": verdict_words(pair, names(comparison)),
-        "chance": chance_words(pair),
+        "sureness": _sureness(pair),
         "reasons": sorted(pair.reasons, key=lambda reason: -abs(reason.weight))[:_REASONS],
         "rival": _rival(comparison, pair),
         "comments": comments_on_pair(comparison, pair),
     }
+
+
+def _sureness(pair: Pair) -> str:
+    """How the verdict is known and how likely the pairing is right; of a verdict not given only the latter."""
+    known = "" if mark_of(pair) is Mark.UNKNOWN else sure_words(pair.sure)
+    return "; ".join(words for words in (known, chance_words(pair)) if words)
 
 
 def _rival(comparison: Comparison, pair: Pair) -> str:

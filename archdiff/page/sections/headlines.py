@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections import Counter
 from typing import TYPE_CHECKING, Any
 
+from archdiff.page.anchors import figure_anchor, pair_anchor, section_anchor
 from archdiff.page.diagrams.scene import Mark
 from archdiff.page.seats import names, records
 from archdiff.page.text import markdown
@@ -13,7 +14,7 @@ from archdiff.page.words import NOT_KNOWN, mark_of, verdict_words
 if TYPE_CHECKING:
     from collections.abc import Iterator
 
-    from archdiff.comparison import Comparison
+    from archdiff.comparison import Comparison, Headline
 
 TITLE = "What differs most"
 SHORT = "Headlines"
@@ -25,11 +26,18 @@ def view(comparison: Comparison) -> dict[str, Any]:
     """Sentences, the analyst's own words, the tally of verdicts and the title block's fields."""
     return {
         "said": comparison.notes.headline and markdown(comparison.notes.headline),
-        "headlines": comparison.headlines[:_MOST],
+        "headlines": [(headline, _anchor(comparison, headline)) for headline in comparison.headlines[:_MOST]],
         "tally": list(_tally(comparison)),
         "pairs": len(comparison.pairs),
         "looked_at": [_looked_at(record.product) for _, record in records(comparison)],
     }
+
+
+def _anchor(comparison: Comparison, headline: Headline) -> str:
+    """Where on the page the thing stands that a headline speaks of."""
+    if headline.pair is not None:
+        return pair_anchor(comparison, headline.pair)
+    return figure_anchor(headline.figure) if headline.figure else section_anchor(headline.section)
 
 
 def _tally(comparison: Comparison) -> Iterator[dict[str, Any]]:

@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import TYPE_CHECKING, Any
 
 from archdiff.page.anchors import element_anchor
-from archdiff.page.facts import fact_text
+from archdiff.page.facts import told
 from archdiff.page.seats import called, evidence_links, records
 from archdiff.page.words import NOT_KNOWN, coverage_words, sure_words
 
@@ -19,7 +19,19 @@ TITLE = "Paths of heat, sound, light, air, radio and touch"
 SHORT = "Paths"
 ORDER = 80
 _SECTION = "paths"
-_UNSHOWN = frozenset({"what", "evidence", "sure", "note"})
+_STAGE_FACTS = {
+    "material": "{}",
+    "thickness": "{} thick",
+    "length": "{} long",
+    "width": "{} wide",
+    "diameter": "⌀ {}",
+    "area": "{}",
+    "volume": "{}",
+    "conductivity": "{}",
+    "resistance": "{}",
+    "parallel": "{} side by side",
+    "facing": "faces {}",
+}
 
 
 def view(comparison: Comparison) -> dict[str, Any] | None:
@@ -53,11 +65,9 @@ def _strip(record: Record, side: str, path: Element) -> dict[str, Any]:
 
 def _stage(record: Record, stage: Mapping[str, Any]) -> dict[str, Any]:
     what = str(stage.get("what") or stage.get("means") or "stage not named")
-    facts = [fact_text(value) for key, value in stage.items() if key not in _UNSHOWN and value is not None]
     return {
         "what": called(record, what),
-        "facts": ", ".join(facts),
-        "tip": ", ".join(f"{key} {fact_text(value)}" for key, value in stage.items() if key not in _UNSHOWN),
+        "facts": ", ".join(told(stage, _STAGE_FACTS)),
         "note": str(stage.get("note", "")),
         "doubtful": stage.get("sure") in ("inferred", "guessed"),
     }

@@ -1,0 +1,195 @@
+"""How well two seats fit into what is paired already: by their hosts and by their neighbours, in nats.
+
+This is what makes the record linkage collective (Bhattacharya & Getoor 2007, ACM TKDD 1(1)): a board is known
+by what it carries, a seat by its board and by what it is joined to.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import TYPE_CHECKING
+
+import numpy as np
+
+if TYPE_CHECKING:
+    from numpy.typing import NDArray
+
+    from archdiff.alignment.links import Links
+    from archdiff.alignment.tables import Floats, Ints, Tables
+
+_HOST_CAP = (-2.0, 4.0)
+_SMOOTH = 0.5
+_BACKGROUND = 2.0  # how many seats the usual in the whole product counts for
+_MOSTLY = 0.5
+_NEIGHBOUR_KEPT = 0.80  # m: how often a link of one product has its like in the other
+_HIT_CAP, _MISS_CAP, _LINKS_CAP = (0.05, 3.0), (-1.4, -0.05), (-4.0, 8.0)
+
+
+@dataclass(slots=True)
+class Matching:
+    """The current partner of every seat (-1 for none), and how sure the pairing is (0..1)."""
+
+    mate: Ints
+    confidence: Floats
+
+
+class HostFit:
+    """Weighs pairs by whether their hosts carry seats that are paired with each other.
+
+    The weight is the logarithm of the paired mass over the mass that two hosts of their sizes share by chance.
+    It is no one-to-one matching of hosts, so that boards may be split or merged. `hosts` has a row a seat,
+    padded with -1; hosts are numbered from 0 on each side.
+    """
+
+    def __init__(self, tables: Tables, hosts: Ints, n_hosts: tuple[int, int], tied: list[tuple[int, int]]) -> None:
+        self.hosts = hosts
+        self.shape = (n_hosts[0], n_hosts[1])
+        self.single = (hosts >= 0).sum(axis=1) == 1
+        self.tied = tied
+        self.n_left = tables.n_left
+        self.matching: Matching | None = None
+        self._take(np.zeros(self.shape))
+
+    def learn(self, matching: Matching) -> None:
+        """Take up which seats are paired now."""
+        self.matching = matching
+        mass = np.zeros(self.shape)
+        i = np.flatnonzero(matching.mate[: self.n_left] >= 0)
+        j = matching.mate[i]
+        both = self.single[i] & self.single[j]
+        i, j = i[both], j[both]
+        np.add.at(mass, (self.hosts[i, 0], self.hosts[j, 0]), 0.25 + 0.75 * matching.confidence[i])
+        for a, b in self.tied:
+            mass[a, b] += max(5.0, float(mass[a].sum()), float(mass[:, b].sum()))
+        self._take(mass)
+
+    def _take(self, mass: Floats) -> None:
+        self.mass, self.all = mass, float(mass.sum())
+        self.rows, self.columns = mass.sum(axis=1), mass.sum(axis=0)
+
+    def alike(self) -> list[tuple[int, int]]:
+        """Hosts that go together: most of what is paired on one of the two is paired with the other."""
+        most = np.maximum(self.mass / np.maximum(self.rows[:, None], 1e-9), self.mass / np.maximum(self.columns, 1e-9))
+        return [(int(a), int(b)) for a, b in np.argwhere((most >= _MOSTLY) & (self.mass > 0))]
+
+    def total(self, i: Ints, j: Ints) -> Floats:
+        """The weights of the pairs (i[k], j[k]); 0 where a host is not stated."""
+        result = np.zeros(len(i))
+        if self.matching is None or not min(self.shape):
+            return result
+        single = self.single[i] & self.single[j]
+        result[single] = self._single(i[single], j[single])
+        joining = ~single & (self.hosts[i, 0] >= 0) & (self.hosts[j, 0] >= 0)
+        if joining.any():
+            result[joining] = self._sets(i[joining], j[joining])
+        return result
+
+    def _single(self, i: Ints, j: Ints) -> Floats:
+        assert self.matching is not None  # noqa: S101 - total() has asked
+        a, b = self.hosts[i, 0], self.hosts[j, 0]
+        # A pair is no evidence for itself: what it adds to the mass is taken out again.
+        own = np.where(self.matching.mate[i] == j, 0.25 + 0.75 * self.matching.confidence[i], 0.0)
+        return _log_ratio(self.mass[a, b] - own, self.rows[a] - own, self.columns[b] - own, self.all - own)
+
+    def _sets(self, i: Ints, j: Ints) -> Floats:
+        """For what joins hosts: how well each host of one finds its like among the hosts of the other."""
+        table = np.full((self.shape[0] + 1, self.shape[1] + 1), -np.inf)  # the last row and column: no host
+        table[:-1, :-1] = _log_ratio(self.mass, self.rows[:, None], self.columns[None, :], self.all)
+        fits = table[self.hosts[i][:, :, None], self.hosts[j][:, None, :]]
+        there = _mean_of_best(fits.max(axis=2), self.hosts[i] >= 0)
+        back = _mean_of_best(fits.max(axis=1), self.hosts[j] >= 0)
+        return (there + back) / 2
+
+
+def _log_ratio(mass: Floats, row: Floats, column: Floats, total: Floats | float) -> Floats:
+    share = np.maximum(row, 0) * np.maximum(column, 0) / np.maximum(total, 1e-9)
+    ratio = (np.maximum(mass, 0) + _SMOOTH) / (share + _SMOOTH)
+    return np.asarray(np.clip(np.log(ratio), *_HOST_CAP), dtype=np.float64)
+
+
+def _mean_of_best(best: Floats, stated: NDArray[np.bool_]) -> Floats:
+    summed = np.where(stated, best, 0.0).sum(axis=1)
+    return np.asarray(summed / stated.sum(axis=1), dtype=np.float64)
+
+
+class LinkFit:
+    """Weighs pairs by whether what they are joined to is paired too.
+
+    As far as a neighbour is not paired, or not surely, the kind of the neighbour is asked instead: has the
+    other seat such a link to something of the same function, or to a rail of the same voltage?
+    """
+
+    def __init__(self, tables: Tables, links: Links) -> None:
+        self.tables, self.links = tables, links
+        self.width = max(len(links.kinds), 1)
+        self.has_kind = np.zeros((tables.size, self.width), dtype=bool)
+        self.has_kind[links.source, links.kind] = True
+        self.codes, order, targets = self._shares(links.kind * (tables.size + 1) + links.target + 1, side=True)
+        self.hit, self.miss = _hit_and_miss(targets[order]), _hit_and_miss(targets)
+        self.signs, order, signs = self._shares(links.sign, side=False)
+        self.sign_hit, self.sign_miss = _hit_and_miss(signs[order]), _hit_and_miss(signs)
+
+    def _shares(self, what: Ints, *, side: bool) -> tuple[Ints, Ints, Floats]:
+        """Of the links' targets or signs: (seat, what) as sorted codes, their order, and each link's chance share.
+
+        The share is that of the seats of the function (on the same side, for targets) that have such a link, the
+        seat itself left out, filled up with what is usual in the whole product.
+        """
+        t, source = self.tables, self.links.source
+        group = t.function * 2 + ((np.arange(t.size) >= t.n_left) if side else 0)
+        members = np.bincount(group, minlength=2 * t.functions + 2)[group[source]]
+        width = int(what.max(initial=0)) + 1
+        _, inverse, count = np.unique(group[source] * width + what, return_inverse=True, return_counts=True)
+        anywhere = np.bincount(what, minlength=width)[what] / max(t.size, 1)
+        own = 1 if side else 2
+        share = (np.maximum(count[inverse] - own, 0) + _BACKGROUND * anywhere) / (
+            np.maximum(members - own, 0) + _BACKGROUND
+        )
+        code = source * width + what
+        order = np.argsort(code, kind="stable")
+        return code[order], order, share
+
+    def total(self, i: Ints, j: Ints, matching: Matching) -> Floats:
+        """The weights of the pairs (i[k], j[k]) given what is paired."""
+        there, back = self.one_way(i, j, matching), self.one_way(j, i, matching)
+        return np.asarray(np.clip((there + back) / 2, *_LINKS_CAP), dtype=np.float64)
+
+    def one_way(self, i: Ints, j: Ints, matching: Matching) -> Floats:
+        """For each pair the sum over the links of i: does j have one like it to the partner of its target?"""
+        links = self.links
+        degree = links.start[i + 1] - links.start[i]
+        pair = np.repeat(np.arange(len(i)), degree)
+        first = np.repeat(links.start[i] - np.cumsum(degree) + degree, degree)
+        link = first + np.arange(len(pair))
+        told = self.has_kind[j[pair], links.kind[link]]
+        pair, link = pair[told], link[told]
+        if not len(pair):
+            return np.zeros(len(i))
+        target = links.target[link]
+        partner = np.where(target >= 0, matching.mate[target], -1)
+        trust = np.where(partner >= 0, matching.confidence[target], 0.0)
+        weight = (1 - trust) * self._sign(link, j[pair]) + trust * self._target(link, j[pair], partner)
+        return np.bincount(pair, weights=weight, minlength=len(i))
+
+    def _sign(self, link: Ints, other: Ints) -> Floats:
+        width = int(self.links.sign.max(initial=0)) + 1
+        return _looked_up(self.signs, other * width + self.links.sign[link], self.sign_hit[0], self.sign_miss[1][link])
+
+    def _target(self, link: Ints, other: Ints, partner: Ints) -> Floats:
+        what = self.links.kind * (self.tables.size + 1) + self.links.target + 1
+        width = int(what.max(initial=0)) + 1
+        wanted = other * width + self.links.kind[link] * (self.tables.size + 1) + partner + 1
+        return _looked_up(self.codes, wanted, self.hit[0], self.miss[1][link])
+
+
+def _hit_and_miss(share: Floats) -> tuple[Floats, Floats]:
+    chance = np.clip(share, 1e-6, 0.95)
+    hit = np.clip(np.log(_NEIGHBOUR_KEPT / chance), *_HIT_CAP)
+    miss = np.clip(np.log((1 - _NEIGHBOUR_KEPT) / (1 - chance)), *_MISS_CAP)
+    return hit, miss
+
+
+def _looked_up(codes: Ints, wanted: Ints, hit: Floats, miss: Floats) -> Floats:
+    """The weight of the hit where a wanted code is among the sorted codes, else that of the miss."""
+    spot = np.minimum(np.searchsorted(codes, wanted), len(codes) - 1)
+    return np.where(codes[spot] == wanted, hit[spot], miss)

@@ -1,0 +1,250 @@
+"""From paired seats to pairs: place, means, changes, reasons, verdict; and to paired hosts."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+import numpy as np
+
+from archdiff.alignment.changes import changes_of, how_many
+from archdiff.alignment.explain import Explainer
+from archdiff.alignment.hosts import as_pairs, host_groups, host_pairs, overlap_of
+from archdiff.alignment.model import Agreement, Alignment, Change, Pair, Reason, RunnerUp
+from archdiff.alignment.rounds import UNIT, Candidates, logistic
+from archdiff.alignment.silence import Silences, count_of
+from archdiff.alignment.verdict import Doubt, means_of, verdict_alone, verdict_of, weakest
+
+if TYPE_CHECKING:
+    from collections.abc import Mapping
+
+    from archdiff.alignment.aligner import Run
+    from archdiff.alignment.model import Seat
+
+_NOTHING_NEAR = 6 * UNIT  # the margin where nothing at all comes near: 6 nats
+SAME, DIFFERENT, UNKNOWN = Agreement.SAME, Agreement.DIFFERENT, Agreement.UNKNOWN
+
+
+def judged(run: Run) -> Alignment:
+    """The alignment that a finished run stands for."""
+    seats = run.tables.seats
+    mates = [(k, int(run.found.i[k]), int(run.found.j[k])) for k in run.chosen.tolist()]
+    overlap = overlap_of((seats[i], seats[j]) for _, i, j in mates)
+    pieces = {(a, b) for _, i, j in mates for a in seats[i].ids for b in seats[j].ids if a in run.hosts[0] and b in run.hosts[1]}
+    host_of = host_pairs(*run.hosts, overlap, pieces, run.notes.same_board)
+    judge = Judge(run, host_of)
+    pairs = [*judge.complete(), *judge.alone()]
+    left, right = run.tables.records
+    return Alignment(
+        tuple(_ordered(run, pairs)),
+        as_pairs((left, run.hosts[0]), (right, run.hosts[1]), host_of, overlap),
+        host_groups(*run.hosts, overlap, run.notes.same_board),
+        host_of,
+    )
+
+
+class Judge:
+    """Judges the pairs of one run."""
+
+    def __init__(self, run: Run, host_of: Mapping[str, str]) -> None:
+        self.run, self.host_of = run, host_of
+        self.left_of = {right: left for left, right in host_of.items()}
+        seats, n = run.tables.seats, run.tables.n_left
+        left, right = run.tables.records
+        self.silences = (
+            Silences(left, seats[:n], run.notes.ignore_left),
+            Silences(right, seats[n:], run.notes.ignore_right),
+        )
+
+    def complete(self) -> list[Pair]:
+        """The pairs that have a seat on either side."""
+        run = self.run
+        picked = Candidates(*(getattr(run.found, name)[run.chosen] for name in ("i", "j", "own", "last", "tie")))
+        explainer = Explainer(run, picked)
+        score = run.score[run.chosen]
+        runners = _runners_up(run)
+        tied = run.engine.is_forced(picked)
+        best_rival = np.array([max(0, runner[1] if runner else 0) for runner in runners], dtype=np.int64)
+        confidence = np.where(tied, 1.0, logistic((score - best_rival) / UNIT))
+        return [
+            self._pair(k, explainer, int(score[k]), float(confidence[k]), runners[k], tied=bool(tied[k]))
+            for k in range(len(picked.i))
+        ]
+
+    def _pair(
+        self, k: int, explainer: Explainer, score: int, confidence: float, runner: tuple[int, int] | None, *, tied: bool
+    ) -> Pair:
+        run = self.run
+        i, j = int(explainer.chosen.i[k]), int(explainer.chosen.j[k])
+        left, right = run.tables.seats[i], run.tables.seats[j]
+        means, place = self._means(i, j), self.place(left, right)
+        unknown = bool(run.tables.unknown[i] or run.tables.unknown[j])
+        empty = left.first.populated != right.first.populated
+        other = left.function != right.function
+        reasons = [*explainer.reasons(k), *self._remarks(i, j)]
+        if tied:
+            reasons.insert(0, Reason(_tied_because(run, left), 0.0))
+        function, subsystem = self._named(i, j)
+        return Pair(
+            left, right, function, subsystem,
+            verdict_of(means, place, Doubt(unknown, empty, other)), means, place,
+            score / UNIT, confidence, tuple(reasons), self._runner_up(score, runner),
+            tuple(self._changes(i, j)), None, _sure(left, right), tied,
+        )  # fmt: skip
+
+    def _named(self, i: int, j: int) -> tuple[str, str]:
+        """The function of a pair, of two names the first by the alphabet, and its subsystem."""
+        tables = self.run.tables
+        function = min(tables.seats[i].function, tables.seats[j].function)
+        if tables.unknown[i] != tables.unknown[j]:
+            function = tables.seats[j if tables.unknown[i] else i].function
+        left, right = tables.records
+        return function, left.subsystem(function) or right.subsystem(function)
+
+    def _means(self, i: int, j: int) -> Agreement:
+        tables = self.run.tables
+        left, right = tables.seats[i], tables.seats[j]
+        if tables.embedded[i] or tables.embedded[j]:
+            return SAME if tables.embedded[i] and tables.embedded[j] else DIFFERENT
+        return means_of(left.means, right.means, left.first.text("material"), right.first.text("material"))
+
+    def place(self, left: Seat, right: Seat) -> Agreement:
+        """Whether two seats lie on hosts that correspond; what joins hosts is asked about all of them."""
+        if not left.hosts and not right.hosts:
+            return self._as_hosts(left, right)
+        ends = (self._ends(left, 0), self._ends(right, 1))
+        if ends[0] is None or ends[1] is None:
+            return UNKNOWN
+        here = {self.host_of.get(host, "") for host in ends[0]}
+        if here == ends[1]:
+            return SAME
+        open_left = any(host not in self.host_of for host in ends[0])
+        open_right = any(host not in self.left_of for host in ends[1])
+        return UNKNOWN if open_left and open_right else DIFFERENT
+
+    def _as_hosts(self, left: Seat, right: Seat) -> Agreement:
+        """Of pieces that carry others and sit in nothing themselves: whether they correspond."""
+        pair = self.host_of.get(left.first.id), right.first.id
+        return SAME if pair[0] == pair[1] else UNKNOWN
+
+    def _ends(self, seat: Seat, side: int) -> set[str] | None:
+        """The hosts of a seat; None where not all of them are known."""
+        hosts, record = self.run.hosts[side], self.run.tables.records[side]
+        if not seat.hosts or any(host not in hosts for host in seat.hosts):
+            return None
+        for end in seat.first.texts("between"):
+            element = record.elements.get(end)
+            if element is None or not (end in hosts or element.hosts):
+                return None
+        return set(seat.hosts)
+
+    def _remarks(self, i: int, j: int) -> list[Reason]:
+        """What is worth saying of a pair beside what it was scored by."""
+        tables = self.run.tables
+        found = []
+        for s in (i, j):
+            record, seat = tables.record_of(s), tables.seats[s]
+            if tables.embedded[s]:
+                carrier = record.elements.get(seat.embedded_in)
+                found.append(Reason(f"embedded in {carrier.label}" if carrier else "embedded in another part", 0.0))
+        if tables.empty[i] != tables.empty[j]:
+            found.append(Reason("site left empty", 0.0))
+        return found
+
+    def _changes(self, i: int, j: int) -> list[Change]:
+        tables = self.run.tables
+        left, right = tables.seats[i], tables.seats[j]
+        found: list[Change] = []
+        if left.function != right.function:
+            found.append(Change("function", left.function, right.function))
+        if tables.embedded[i] or tables.embedded[j]:
+            return found
+        many = how_many(count_of(tables.records[0], left), count_of(tables.records[1], right))
+        if many is not None:
+            found.append(many)
+        return found + changes_of(left.first, right.first)
+
+    def _runner_up(self, score: int, runner: tuple[int, int] | None) -> RunnerUp | None:
+        if runner is None:
+            return None
+        k, value = runner
+        seats, found = self.run.tables.seats, self.run.found
+        left, right = seats[int(found.i[k])].first.id, seats[int(found.j[k])].first.id
+        return RunnerUp(left, right, value / UNIT, (score - value) / UNIT)
+
+    def alone(self) -> list[Pair]:
+        """The seats without a partner, each with what the other record's silence means."""
+        tables = self.run.tables
+        best = np.full(tables.size, -_NOTHING_NEAR, dtype=np.int64)
+        np.maximum.at(best, self.run.found.i, self.run.score)
+        np.maximum.at(best, self.run.found.j, self.run.score)
+        lonely = np.flatnonzero(self.run.matching.mate < 0).tolist()
+        return [self._alone(s, float(logistic(np.array([-best[s] / UNIT]))[0])) for s in lonely]
+
+    def _alone(self, s: int, confidence: float) -> Pair:
+        tables = self.run.tables
+        seat, on_left = tables.seats[s], s < tables.n_left
+        record = tables.record_of(s)
+        mine, theirs = self.silences if on_left else self.silences[::-1]
+        silent = theirs.of(seat, mine)
+        verdict = verdict_alone(silent.silence, on_left=on_left, purpose_unknown=bool(tables.unknown[s]))
+        reasons = (Reason("site left empty", 0.0),) if tables.empty[s] else ()
+        return Pair(
+            seat if on_left else None, None if on_left else seat, seat.function, record.subsystem(seat.function),
+            verdict, UNKNOWN, UNKNOWN, 0.0, confidence, reasons, None, (), silent,
+            weakest(_sure(seat), silent.sure),
+        )  # fmt: skip
+
+
+def _tied_because(run: Run, left: Seat) -> str:
+    for match in run.notes.tie:
+        if set(match.left) & set(left.ids):
+            return f"tied by the analyst: {match.because}" if match.because else "tied by the analyst"
+    return "tied by the analyst"
+
+
+def _sure(*seats: Seat) -> str:
+    return weakest(*(member.sure for seat in seats for member in seat.members))
+
+
+def _runners_up(run: Run) -> list[tuple[int, int] | None]:
+    """For each chosen candidate the best other candidate of either seat and its score."""
+    best: dict[int, tuple[int, int, int]] = {}
+    chosen = set(run.chosen.tolist())
+    found = run.found
+    rows = zip(run.score.tolist(), found.tie.tolist(), found.i.tolist(), found.j.tolist(), strict=True)
+    for k, (value, tie, i, j) in enumerate(rows):
+        if k not in chosen:
+            entry = (value, tie, k)
+            if i not in best or best[i][:2] < entry[:2]:
+                best[i] = entry
+            if j not in best or best[j][:2] < entry[:2]:
+                best[j] = entry
+    runners: list[tuple[int, int] | None] = []
+    for k in run.chosen.tolist():
+        rivals = [best[s] for s in (int(found.i[k]), int(found.j[k])) if s in best]
+        top = max(rivals, key=lambda rival: rival[:2], default=None)
+        runners.append(None if top is None else (top[2], top[0]))
+    return runners
+
+
+def _ordered(run: Run, pairs: list[Pair]) -> list[Pair]:
+    """By subsystem and function in the vocabulary's order, complete pairs first; the same with sides exchanged."""
+    left, right = run.tables.records
+    vocabulary = left.vocabulary
+    subsystems = {name: index for index, name in enumerate(vocabulary.subsystems)}
+    functions = {name: index for index, name in enumerate(vocabulary.functions)}
+    number = {id(seat): index for index, seat in enumerate(run.tables.seats)}
+    keys, ranked = run.keys.tolist(), run.ranked.tolist()
+
+    def place(pair: Pair) -> tuple[object, ...]:
+        own = [number[id(seat)] for seat in pair.seats]
+        return (
+            subsystems.get(pair.subsystem, len(subsystems)),
+            functions.get(pair.function, len(functions)),
+            pair.function,
+            -len(own),
+            sorted(keys[s] for s in own),
+            sorted(ranked[s] for s in own),
+        )
+
+    return sorted(pairs, key=place)

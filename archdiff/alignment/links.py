@@ -1,0 +1,185 @@
+"""What a seat is joined to: typed neighbours, signatures before anything is paired, and keys by content.
+
+A link is stated by one element and holds for both ends. Ends that are no seats (supply rails) count as a sign
+only: 'fed by a rail of 3.3 V'.
+"""
+
+from __future__ import annotations
+
+import hashlib
+import zlib
+from dataclasses import dataclass
+from typing import TYPE_CHECKING
+
+import numpy as np
+
+from archdiff.alignment.seats import content
+from archdiff.alignment.tables import code
+
+if TYPE_CHECKING:
+    from collections.abc import Iterable
+
+    from numpy.typing import NDArray
+
+    from archdiff.alignment.model import Seat
+    from archdiff.alignment.tables import Ints, Tables
+    from archdiff.record import Record
+
+    Keys = NDArray[np.uint64]
+    Link = tuple[str, str, str]
+
+_EVEN = frozenset({"joined_to"})  # relations that hold in both directions alike
+_CARRIED = "lives in"
+ROUNDS = 3
+
+
+@dataclass(slots=True)
+class Links:
+    """All links of both sides, sorted by source, kind, sign and target, and the signature of each seat."""
+
+    kinds: list[str]
+    source: Ints
+    kind: Ints
+    sign: Ints  # what the target is, by a number: its function, or the voltage of a supply rail
+    target: Ints  # -1 where the target is no seat
+    start: Ints  # links of seat s are start[s] .. start[s + 1]
+    signature: Ints  # code of the set of (kind, sign); -1 where no link is stated
+
+
+def links_of(tables: Tables, left: Iterable[Link], right: Iterable[Link]) -> Links:
+    """The links of both sides between seats, from what the elements state."""
+    t = tables
+    found: set[tuple[int, str, int]] = set()
+    signs: set[tuple[int, str, str]] = set()
+    sides = ((0, t.n_left, t.records[0], left), (t.n_left, t.size, t.records[1], right))
+    for first, last, record, links in sides:
+        homes = _homes(t.seats, first, last)
+        for index in range(first, last):
+            carrier = homes.get(t.seats[index].embedded_in)
+            if carrier is not None and carrier != index:
+                found.add((index, _CARRIED, carrier))
+        for relation, source, target in links:
+            _add(found, signs, record, homes, (relation, source, target))
+    return _sorted(t, found, signs)
+
+
+def _homes(seats: list[Seat], first: int, last: int) -> dict[str, int]:
+    """For each element id the seat of its main function."""
+    homes: dict[str, int] = {}
+    for index in range(first, last):
+        for member in seats[index].members:
+            if member.function == seats[index].function or member.id not in homes:
+                homes[member.id] = index
+    return homes
+
+
+def _add(
+    found: set[tuple[int, str, int]], signs: set[tuple[int, str, str]], record: Record, homes: dict[str, int], link: Link
+) -> None:
+    relation, source, target = link
+    a, b = homes.get(source), homes.get(target)
+    back = relation if relation in _EVEN else f"~{relation}"
+    if a is not None and b is not None:
+        if a != b:
+            found.update(((a, relation, b), (b, back, a)))
+    elif a is not None and target not in record.hosts:
+        signs.add((a, relation, _sign(record, target)))
+    elif b is not None and source not in record.hosts:
+        # What a rail says it feeds is what an element says of being fed.
+        signs.add((b, "fed_by" if relation == "feeds" else back, _sign(record, source)))
+
+
+def _sign(record: Record, element_id: str) -> str:
+    element = record.elements[element_id]
+    voltage = element.bounds("voltage")
+    level = "" if voltage is None or voltage.best is None else f" {round(voltage.best * 5) / 5:g}"
+    return f"{element.section}{level}"
+
+
+def _sorted(tables: Tables, found: set[tuple[int, str, int]], signs: set[tuple[int, str, str]]) -> Links:
+    rows = [(s, kind, tables.seats[other].function, other) for s, kind, other in found]
+    rows += [(s, kind, sign, -1) for s, kind, sign in signs]
+    rows.sort()
+    kinds = sorted({row[1] for row in rows})
+    number = {kind: index for index, kind in enumerate(kinds)}
+    signatures: list[list[str]] = [[] for _ in tables.seats]
+    for s, kind, sign, _ in rows:
+        if not signatures[s] or signatures[s][-1] != f"{kind} {sign}":
+            signatures[s].append(f"{kind} {sign}")
+    source = np.array([row[0] for row in rows], dtype=np.int64)
+    return Links(
+        kinds,
+        source,
+        kind=np.array([number[row[1]] for row in rows], dtype=np.int64),
+        sign=code(f"{row[1]} {row[2]}" for row in rows),
+        target=np.array([row[3] for row in rows], dtype=np.int64),
+        start=np.searchsorted(source, np.arange(tables.size + 1)),
+        signature=code("|".join(signature) for signature in signatures),
+    )
+
+
+def keys_of(tables: Tables, links: Links, hosts: Ints) -> Keys:
+    """A number for each seat that tells what it is and how it is bound up, whatever ids and order the file has.
+
+    Seats with the same key on one side are interchangeable: colour refinement (Weisfeiler & Leman 1968) over
+    links and hosts. `hosts` has a row a seat, padded with -1.
+    """
+    keys = np.array([_digest(_text(seat)) for seat in tables.seats], dtype=np.uint64)
+    keys = _mixed(keys) + _mixed(links.signature.astype(np.uint64))
+    kinds = np.array([zlib.crc32(kind.encode()) for kind in links.kinds], dtype=np.uint64)
+    for _ in range(ROUNDS):
+        around = np.zeros_like(keys)
+        if len(links.source):
+            there = np.where(links.target >= 0, keys[links.target], 0)
+            np.add.at(around, links.source, _mixed(there + _mixed(kinds[links.kind])))
+        keys = _mixed(keys * _ODD + around + _of_hosts(keys, hosts))
+    return keys
+
+
+def _of_hosts(keys: Keys, hosts: Ints) -> Keys:
+    total = np.zeros_like(keys)
+    if not hosts.size or hosts.max() < 0:
+        return total
+    on_host = np.zeros(int(hosts.max()) + 1, dtype=np.uint64)
+    for column in hosts.T:
+        on = column >= 0
+        np.add.at(on_host, column[on], _mixed(keys[on]))
+    for column in hosts.T:
+        on = column >= 0
+        total[on] += _mixed(on_host[column[on]] * _ODD)
+    return total
+
+
+def ranks_of(keys: Keys, n_left: int) -> Keys:
+    """The keys made different for interchangeable seats of a side, by the order in which they stand."""
+    ranked = keys.copy()
+    for part in (ranked[:n_left], ranked[n_left:]):
+        order = np.argsort(part, kind="stable")
+        sorted_keys = part[order]
+        first = np.searchsorted(sorted_keys, sorted_keys)
+        part[order] = _mixed(sorted_keys + (np.arange(len(part)) - first).astype(np.uint64))
+    return ranked
+
+
+def tie_break(ranked: Keys, i: Ints, j: Ints) -> Ints:
+    """A whole number below 2^31 for each pair, the same with the sides exchanged, without any meaning."""
+    return (_mixed(ranked[i] + ranked[j]) >> np.uint64(33)).astype(np.int64)
+
+
+_ODD = np.uint64(0x9E3779B97F4A7C15)
+_MULTIPLIER = np.uint64(0xFF51AFD7ED558CCD)
+_SHIFT = np.uint64(33)
+
+
+def _mixed(x: Keys) -> Keys:
+    """Scatter the bits (the finaliser of a public-domain hash by A. Appleby)."""
+    x = (x ^ (x >> _SHIFT)) * _MULTIPLIER
+    return x ^ (x >> _SHIFT)
+
+
+def _text(seat: Seat) -> str:
+    return f"{content(seat.first)}|{seat.function}|{bool(seat.embedded_in)}|{seat.count}"
+
+
+def _digest(text: str) -> int:
+    return int.from_bytes(hashlib.blake2b(text.encode(), digest_size=8).digest(), "big")

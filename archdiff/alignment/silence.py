@@ -1,0 +1,74 @@
+"""What may be said where a seat has no partner, and how far a count can be trusted."""
+
+from __future__ import annotations
+
+from collections import Counter
+from functools import lru_cache
+from typing import TYPE_CHECKING
+
+from archdiff.quantities import Bounds
+from archdiff.record.silence import Silence, Silent, silence_about
+
+if TYPE_CHECKING:
+    from collections.abc import Iterable
+
+    from archdiff.alignment.model import Seat
+    from archdiff.record import Record
+
+
+class Silences:
+    """Answers for one side's record what its silence about the other side's seats means."""
+
+    def __init__(self, record: Record, seats: Iterable[Seat], ignored: Iterable[str]) -> None:
+        self.record = record
+        self.listed: Counter[str] = Counter()
+        self.by_means: Counter[tuple[str, str]] = Counter()
+        for seat in seats:
+            self.listed[seat.function] += seat.count
+            self.by_means[seat.function, seat.means] += seat.count
+        self.left_out = {f for name in ignored if name in record.elements for f in record.elements[name].functions}
+        self.about = lru_cache(maxsize=None)(self._about)
+
+    def alike(self, seat: Seat) -> int:
+        """How many are listed here that may be of the seat's function and means."""
+        if not seat.means:
+            return self.listed[seat.function]
+        return self.by_means[seat.function, seat.means] + self.by_means[seat.function, ""]
+
+    def of(self, seat: Seat, there: Silences) -> Silent:
+        """What may be said of a seat of the other product, whose own listing is `there`."""
+        if seat.function in self.left_out:
+            return Silent(Silence.NOT_LOOKED_AT, "the notes leave out what does this here")
+        if not seat.first.populated and not self.record.coverage.is_whole(seat.section):
+            return Silent(Silence.NOT_LOOKED_AT, "not all places were looked at where such an empty site may be")
+        listed = self.alike(seat)
+        if listed and listed >= there.alike(seat):
+            return Silent(Silence.NOT_LOOKED_AT, f"{listed} of this kind are there in all, grouped otherwise")
+        return self.about(seat.function, seat.section)
+
+    def _about(self, function: str, section: str) -> Silent:
+        silent = silence_about(self.record, function, section)
+        if silent.silence is Silence.NOT_LOOKED_AT or not self.listed[function]:
+            return silent
+        why = f"{self.listed[function]} of this kind are listed and paired with others; no further one was found"
+        return Silent(silent.silence, why, silent.sure, silent.may_be)
+
+
+def count_of(record: Record, seat: Seat) -> Bounds:
+    """How many a seat stands for: exact only where nothing of its kind can have been overlooked."""
+    return Bounds.exact(seat.count) if _all_seen(record, seat) else Bounds.at_least(seat.count)
+
+
+def _all_seen(record: Record, seat: Seat) -> bool:
+    term = record.function_term(seat.function)
+    host = seat.hosts[0] if len(seat.hosts) == 1 and "between" not in seat.first.facts else ""
+    for place in dict.fromkeys((seat.section, *(term.found_in if term else ()))):
+        if not record.coverage.is_whole(place, host):
+            return False
+        if any(_purpose_unknown(record, other.functions) for other in record.section(place)):
+            return False
+    return True
+
+
+def _purpose_unknown(record: Record, functions: tuple[str, ...]) -> bool:
+    return any((term := record.function_term(function)) is not None and term.unknown for function in functions)

@@ -1,0 +1,52 @@
+"""Cautions for whoever opens such a product next, by where its energy comes from."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING, Any
+
+from archdiff.page.seats import names, records
+
+if TYPE_CHECKING:
+    from archdiff.comparison import Comparison
+
+TITLE = "Cautions"
+ORDER = 160
+
+# What the words rest on is named at the end of each, for those who want to read the originals.
+_ALWAYS = (
+    "Take it off its supply first. Remove the battery where there is one, and prove the circuit dead before touching it: "
+    "soft stand-by keeps supplies alive after switching off.",
+    "Wear a wrist strap on an earthed mat while handling boards, and take the strap off for any work near live parts "
+    "(IEC 61340-5-1).",
+    "Do not look into light sources directly; laser modules inside sensors included (IEC 60825-1, IEC 62471).",
+)
+_BY_SUPPLY = {
+    "mains": (
+        "Work dead whenever it is possible; keep others out of reach; do not work alone near hazardous voltage "
+        "(HSE INDG354, HSG85).",
+        "Capacitors behind the rectifier hold their charge: discharge them through a resistor, never with a short, and measure.",
+        "Products with two-wire plugs can have a live chassis and live heat sinks.",
+    ),
+    "battery": (
+        "Never puncture, bend, crush or heat a cell. Stop and get away at swelling, smell, leaking or warmth.",
+        "Tape the terminals of removed cells and store them where a fire would do no harm.",
+    ),
+    "external supply": ("The supply in the box is a mains product of its own: leave it closed unless you may open it.",),
+    "harvested": ("A harvesting source works again as soon as it gets light, heat or motion: cover or disconnect it.",),
+}
+
+
+def view(comparison: Comparison) -> dict[str, Any]:
+    """The cautions that apply, each with the products that it is for."""
+    called = names(comparison)
+    supplies = [set(record.product.get("supply", ())) for _, record in records(comparison)]
+    groups = []
+    for supply, cautions in _BY_SUPPLY.items():
+        meant = [
+            name if supply in stated else f"{name}, whose supply is not stated"
+            for name, stated in zip(called, supplies, strict=True)
+            if supply in stated or not stated
+        ]
+        if meant:
+            groups.append({"supply": supply, "products": " and ".join(meant), "cautions": cautions})
+    return {"always": _ALWAYS, "groups": groups}

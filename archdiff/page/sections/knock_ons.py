@@ -1,0 +1,58 @@
+"""What follows from what: chains from a choice to the things it made necessary."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING, Any
+
+from archdiff.page.anchors import element_anchor
+from archdiff.page.words import sure_words
+
+if TYPE_CHECKING:
+    from archdiff.comparison import Comparison
+    from archdiff.knockons import Chain, Link
+
+TITLE = "Knock-ons: one choice forces the next"
+SHORT = "Knock-ons"
+ORDER = 110
+_FIRST = 8
+
+
+def view(comparison: Comparison) -> dict[str, Any] | None:
+    """All chains, the first few open and the rest folded; None where there is none."""
+    chains = [_chain(chain, f"chain-{number}") for number, chain in enumerate(comparison.chains, 1)]
+    return {"shown": chains[:_FIRST], "folded": chains[_FIRST:]} if chains else None
+
+
+def _chain(chain: Chain, anchor: str) -> dict[str, Any]:
+    children: dict[str, list[Link]] = {}
+    for link in chain.links:
+        children.setdefault(link.cause, []).append(link)
+    effects = {link.effect for link in chain.links}
+    starts = [chain.root, *(cause for cause in children if cause not in effects and cause != chain.root)]
+    seen: set[str] = set()
+    branches = [branch for start in starts for branch in _branches(start, children, seen)]
+    because = {link.because for link in chain.links}
+    return {
+        "anchor": anchor,
+        "root": chain.root,
+        "side": chain.side,
+        "analyst": chain.analyst,
+        "because": because.pop() if len(because) == 1 else "",
+        "branches": branches,
+    }
+
+
+def _branches(cause: str, children: dict[str, list[Link]], seen: set[str]) -> list[dict[str, Any]]:
+    if cause in seen:  # what forces itself in a circle is told once
+        return []
+    seen.add(cause)
+    return [
+        {
+            "effect": link.effect,
+            "anchor": element_anchor(link.side, link.effect_id) if link.effect_id else "",
+            "because": link.because,
+            "sure": sure_words(link.sure),
+            "branches": _branches(link.effect, children, seen),
+        }
+        for link in children.get(cause, ())
+    ]

@@ -1,0 +1,64 @@
+"""How good a pairing is against the truth, twins forgiven."""
+
+from __future__ import annotations
+
+from collections import Counter
+from dataclasses import dataclass
+from typing import TYPE_CHECKING
+
+from archdiff.alignment import Agreement
+
+if TYPE_CHECKING:
+    from collections.abc import Iterable
+
+    from archdiff.alignment import Alignment
+    from benchmarks.products import ProductPair
+
+Group = tuple[tuple[str, ...], tuple[str, ...]]  # ids of the left and of the right that were paired
+
+
+@dataclass(frozen=True)
+class Score:
+    """Shares from 0 to 1."""
+
+    precision: float
+    recall: float
+    f1: float
+
+
+def groups_of(alignment: Alignment) -> list[Group]:
+    """What an alignment pairs."""
+    return [(pair.left.ids, pair.right.ids) for pair in alignment.pairs if pair.left and pair.right]
+
+
+def score_of(pairs: ProductPair, groups: Iterable[Group]) -> Score:
+    """Precision, recall and their harmonic mean over elements.
+
+    A pair is right when both are the same element of the product, or twins of it. Of k and m members that
+    were paired as one, the lesser number counts as pairs.
+    """
+    left = {truth.left: truth.twin for truth in pairs.truths if truth.left}
+    right = {truth.right: truth.twin for truth in pairs.truths if truth.right}
+    made = good = 0
+    for a, b in groups:
+        made += min(len(a), len(b))
+        here, there = Counter(left[name] for name in a), Counter(right[name] for name in b)
+        good += (here & there).total()
+    here, there = Counter(left.values()), Counter(right.values())
+    true = (here & there).total()
+    precision, recall = good / made if made else 0.0, good / true if true else 0.0
+    both = precision + recall
+    return Score(precision, recall, 2 * precision * recall / both if both else 0.0)
+
+
+def moves_found(pairs: ProductPair, alignment: Alignment) -> float:
+    """The share of the moved elements that are paired rightly and said to be placed elsewhere."""
+    said = {
+        (a, b)
+        for pair in alignment.pairs
+        if pair.left and pair.right and pair.place is Agreement.DIFFERENT
+        for a in pair.left.ids
+        for b in pair.right.ids
+    }
+    moved = [truth for truth in pairs.truths if truth.moved]
+    return sum((truth.left, truth.right) in said for truth in moved) / len(moved) if moved else 1.0

@@ -1,0 +1,115 @@
+from __future__ import annotations
+
+from math import inf
+from typing import TYPE_CHECKING
+
+import pytest
+
+if TYPE_CHECKING:
+    from collections.abc import Callable
+
+    from archdiff.figures import Measure
+    from archdiff.record import Record
+
+    RecordOf = Callable[[str], Record]
+    MeasureOf = Callable[[str, Record], Measure]
+    EndsOf = Callable[[str, Record], tuple[float, float] | None]
+
+SECTIONS = "boards, parts, controls, indicators, sensors, actuators, antennas, shields, power"
+WHOLE = "coverage: {" + ", ".join(f"{name}: whole" for name in SECTIONS.split(", ")) + "}\n"
+BUILD = """boards: {main: {}, front: {}}
+enclosure: {shell: {}}
+parts:
+  U1: {on: main, function: host processing, also: [program storage, working memory], means: microcontroller}
+  U2: {on: front, function: expansion, means: microcontroller}
+controls:
+  up: {on: front, function: volume adjustment, means: tactile switch}
+  down: {on: front, function: volume adjustment, means: tactile switch}
+  next: {on: front, function: mode selection, means: tactile switch}
+actuators: {driver: {in: shell, function: sound output}}
+"""
+# main carries 3 functions; front 3 (two keys, one function); seats: 3 + 4 + 1 = 8
+
+
+@pytest.mark.parametrize(
+    ("figure", "value"),
+    [
+        ("functions-on-boards", 6),
+        ("functions-per-board", 3),
+        ("main-board-share", 3 / 8),
+        ("embedded-functions", 2),
+    ],
+)
+def test_all_stated(figure: str, value: float, record_of: RecordOf, measure_of: MeasureOf) -> None:
+    measure = measure_of(figure, record_of(WHOLE + BUILD))
+    assert measure.bounds is not None
+    assert measure.bounds.is_exact
+    assert measure.bounds.best == pytest.approx(value)
+    assert measure.missing == ()
+
+
+def test_functions_are_told_by_board_and_embedded_ones_by_holder(record_of: RecordOf, measure_of: MeasureOf) -> None:
+    record = record_of(WHOLE + BUILD)
+    by_board = {key: part.best for key, part in measure_of("functions-on-boards", record).parts.items()}
+    assert by_board == {"main": 3, "front": 3}
+    assert {key: part.best for key, part in measure_of("embedded-functions", record).parts.items()} == {"U1": 2}
+
+
+def test_an_absence_may_say_where_a_function_lives_and_is_not_counted_twice(
+    record_of: RecordOf, ends_of: EndsOf
+) -> None:
+    absent = "absent: [{function: working memory, embedded_in: U1}, {function: encryption, embedded_in: U1}]\n"
+    assert ends_of("embedded-functions", record_of(WHOLE + BUILD + absent)) == (3, 3)
+
+
+@pytest.mark.parametrize("figure", ["functions-on-boards", "embedded-functions"])
+def test_sections_looked_at_in_part_give_a_lower_limit(figure: str, record_of: RecordOf, ends_of: EndsOf) -> None:
+    whole = ends_of(figure, record_of(WHOLE + BUILD))
+    assert whole is not None
+    assert ends_of(figure, record_of(WHOLE.replace("sensors: whole", "sensors: none") + BUILD)) == (whole[0], inf)
+
+
+def test_a_share_with_sensors_not_looked_at_is_not_known(record_of: RecordOf, measure_of: MeasureOf) -> None:
+    measure = measure_of("main-board-share", record_of(WHOLE.replace("sensors: whole", "sensors: none") + BUILD))
+    assert measure.bounds is None
+    assert measure.missing == ("sensors: not looked at",)
+    assert measure.how == "main: 3 of 8 listed"
+
+
+@pytest.mark.parametrize("figure", ["functions-on-boards", "functions-per-board", "embedded-functions"])
+def test_nothing_looked_at_says_nothing(figure: str, record_of: RecordOf, measure_of: MeasureOf) -> None:
+    measure = measure_of(figure, record_of(""))
+    assert measure.bounds is None
+    assert "parts: not looked at" in measure.missing
+
+
+@pytest.mark.parametrize(
+    ("figure", "hidden", "ends", "missing"),
+    [
+        # The expansion chip may do anything: a fourth function, or one of the two of the keys.
+        ("functions-on-boards", "function: expansion, ", (5, 6), "U2: function"),
+        # The mode key may be on either board: front then carries 2 or 3, main 3 or 4.
+        ("functions-on-boards", "on: front, function: mode", (5, 6), "next: on"),
+        # The host may be the chip of unknown purpose on the front board.
+        ("main-board-share", "function: expansion, ", (3 / 8, 4 / 8), "U2: function"),
+        ("main-board-share", "on: front, function: mode", (3 / 8, 4 / 8), "next: on"),
+        ("main-board-share", "function: host processing, ", (3 / 8, 4 / 8), "U1: function"),
+    ],
+)
+def test_a_lacking_fact_widens_the_figure_and_is_named(
+    figure: str,
+    hidden: str,
+    ends: tuple[float, float],
+    missing: str,
+    record_of: RecordOf,
+    measure_of: MeasureOf,
+    ends_of: EndsOf,
+) -> None:
+    record = record_of(WHOLE + BUILD.replace(hidden, "function: mode" if hidden.endswith("mode") else ""))
+    assert ends_of(figure, record) == pytest.approx(ends)
+    assert missing in measure_of(figure, record).missing
+
+
+def test_without_a_host_processor_the_fullest_board_is_the_main_board(record_of: RecordOf, ends_of: EndsOf) -> None:
+    text = BUILD.replace("function: host processing", "function: signal processing")
+    assert ends_of("main-board-share", record_of(WHOLE + text)) == (4 / 8, 4 / 8)
