@@ -10,7 +10,7 @@ from archdiff.figures import PairView, compute_figures
 from archdiff.headlines import headlines_of
 from archdiff.knockons import follow
 from archdiff.notes import Notes, read_notes
-from archdiff.problems import FaultyInputError, Problem, faults
+from archdiff.problems import FaultyInputError, Problem, Severity, faults
 from archdiff.record import Record, read_record
 from archdiff.rules import check_record
 from archdiff.unknowns import look_at, unknowns_of
@@ -23,11 +23,16 @@ if TYPE_CHECKING:
 
 
 def check_file(file: str | Path) -> tuple[Record | None, list[Problem]]:
-    """Read one record and apply every rule; the record is None where it could not be read at all."""
+    """Read one record and apply every rule; the record is None where it could not be read at all.
+
+    No warning is given on a line that has a fault: what it misses may just have been cut out.
+    """
     record, problems = read_record(file)
-    if record is not None and not faults(problems):
-        problems = [*problems, *check_record(record)]
-    return record, sorted(problems)
+    if record is not None:
+        hurt = {problem.line for problem in faults(problems)}
+        found = check_record(record)
+        problems += [p for p in found if p.severity is Severity.FAULT or p.line not in hurt]
+    return record, sorted(set(problems))
 
 
 def compare_files(

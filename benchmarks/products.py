@@ -141,7 +141,7 @@ def product(n: int, draw: random.Random) -> tuple[list[Thing], int]:
         means = draw.choices(means_choice, [4, 2, 1, 1, 1][: len(means_choice)])[0]
         thing = Thing(number, place, function, means, draw.randrange(boards), _facts(draw, place, means))
         thing.twin, thing.rail = number, draw.randrange(4)
-        for _ in range(draw.choice([0, 1, 1, 2, 3])):
+        for _ in range(draw.choice([1, 1, 2, 2, 3, 4])):
             near = draw.choice(hubs) if draw.random() < 0.6 else draw.randrange(max(0, number - 12), number + 1)
             if near != number:
                 thing.joined.add(near)

@@ -22,7 +22,7 @@ _SMOOTH = 0.5
 _BACKGROUND = 2.0  # how many seats the usual in the whole product counts for
 _MOSTLY = 0.5
 _NEIGHBOUR_KEPT = 0.80  # m: how often a link of one product has its like in the other
-_HIT_CAP, _MISS_CAP, _LINKS_CAP = (0.05, 3.0), (-1.4, -0.05), (-4.0, 8.0)
+_HIT_CAP, _MISS_CAP, _LINKS_CAP = (0.05, 4.0), (-2.0, -0.05), (-6.0, 10.0)
 
 
 @dataclass(slots=True)
@@ -112,6 +112,18 @@ def _mean_of_best(best: Floats, stated: NDArray[np.bool_]) -> Floats:
     return np.asarray(summed / stated.sum(axis=1), dtype=np.float64)
 
 
+@dataclass(slots=True)
+class Compared:
+    """The links of one side of many pairs, one row a link: which pair, which link, and what never changes."""
+
+    count: int  # of pairs
+    pair: Ints
+    link: Ints
+    target: Ints  # -1 where it is no seat
+    first: Ints  # code of (other seat, kind of link), to which the partner of the target is added
+    by_sign: Floats
+
+
 class LinkFit:
     """Weighs pairs by whether what they are joined to is paired too.
 
@@ -124,7 +136,9 @@ class LinkFit:
         self.width = max(len(links.kinds), 1)
         self.has_kind = np.zeros((tables.size, self.width), dtype=bool)
         self.has_kind[links.source, links.kind] = True
-        self.codes, order, targets = self._shares(links.kind * (tables.size + 1) + links.target + 1, side=True)
+        what = links.kind * (tables.size + 1) + links.target + 1
+        self.target_width = int(what.max(initial=0)) + 1
+        self.codes, order, targets = self._shares(what, side=True)
         self.hit, self.miss = _hit_and_miss(targets[order]), _hit_and_miss(targets)
         self.signs, order, signs = self._shares(links.sign, side=False)
         self.sign_hit, self.sign_miss = _hit_and_miss(signs[order]), _hit_and_miss(signs)
@@ -149,37 +163,38 @@ class LinkFit:
         order = np.argsort(code, kind="stable")
         return code[order], order, share
 
-    def total(self, i: Ints, j: Ints, matching: Matching) -> Floats:
-        """The weights of the pairs (i[k], j[k]) given what is paired."""
-        there, back = self.one_way(i, j, matching), self.one_way(j, i, matching)
+    def compared(self, i: Ints, j: Ints) -> tuple[Compared, Compared]:
+        """What stays the same over all rounds for the pairs (i[k], j[k]), seen from the left and from the right."""
+        return self._one_way(i, j), self._one_way(j, i)
+
+    def total(self, compared: tuple[Compared, Compared], matching: Matching) -> Floats:
+        """The weights of the compared pairs given what is paired."""
+        there, back = (self._weight(way, matching) for way in compared)
         return np.asarray(np.clip((there + back) / 2, *_LINKS_CAP), dtype=np.float64)
 
-    def one_way(self, i: Ints, j: Ints, matching: Matching) -> Floats:
-        """For each pair the sum over the links of i: does j have one like it to the partner of its target?"""
+    def _one_way(self, i: Ints, j: Ints) -> Compared:
+        """Every link of i of a kind that j has links of, too: what j has not stated at all is no evidence."""
         links = self.links
         degree = links.start[i + 1] - links.start[i]
         pair = np.repeat(np.arange(len(i)), degree)
-        first = np.repeat(links.start[i] - np.cumsum(degree) + degree, degree)
-        link = first + np.arange(len(pair))
-        told = self.has_kind[j[pair], links.kind[link]]
+        link = np.repeat(links.start[i] - np.cumsum(degree) + degree, degree) + np.arange(len(pair))
+        told = np.flatnonzero(self.has_kind[j[pair], links.kind[link]])
         pair, link = pair[told], link[told]
-        if not len(pair):
-            return np.zeros(len(i))
-        target = links.target[link]
-        partner = np.where(target >= 0, matching.mate[target], -1)
-        trust = np.where(partner >= 0, matching.confidence[target], 0.0)
-        weight = (1 - trust) * self._sign(link, j[pair]) + trust * self._target(link, j[pair], partner)
-        return np.bincount(pair, weights=weight, minlength=len(i))
+        other = j[pair]
+        wanted = other * (int(links.sign.max(initial=0)) + 1) + links.sign[link]
+        by_sign = _looked_up(self.signs, wanted, self.sign_hit[0], self.sign_miss[1][link])
+        first = other * self.target_width + links.kind[link] * (self.tables.size + 1) + 1
+        return Compared(len(i), pair, link, links.target[link], first, by_sign)
 
-    def _sign(self, link: Ints, other: Ints) -> Floats:
-        width = int(self.links.sign.max(initial=0)) + 1
-        return _looked_up(self.signs, other * width + self.links.sign[link], self.sign_hit[0], self.sign_miss[1][link])
-
-    def _target(self, link: Ints, other: Ints, partner: Ints) -> Floats:
-        what = self.links.kind * (self.tables.size + 1) + self.links.target + 1
-        width = int(what.max(initial=0)) + 1
-        wanted = other * width + self.links.kind[link] * (self.tables.size + 1) + partner + 1
-        return _looked_up(self.codes, wanted, self.hit[0], self.miss[1][link])
+    def _weight(self, way: Compared, matching: Matching) -> Floats:
+        """The sum over the links of each pair: by the partner of the target as far as it is sure, else by the sign."""
+        if not len(way.pair):
+            return np.zeros(way.count)
+        partner = np.where(way.target >= 0, matching.mate[way.target], -1)
+        trust = np.where(partner >= 0, matching.confidence[way.target], 0.0)
+        by_target = _looked_up(self.codes, way.first + partner, self.hit[0], self.miss[1][way.link])
+        weight = by_target * trust + way.by_sign * (1 - trust)
+        return np.bincount(way.pair, weights=weight, minlength=way.count)
 
 
 def _hit_and_miss(share: Floats) -> tuple[Floats, Floats]:
@@ -191,5 +206,7 @@ def _hit_and_miss(share: Floats) -> tuple[Floats, Floats]:
 
 def _looked_up(codes: Ints, wanted: Ints, hit: Floats, miss: Floats) -> Floats:
     """The weight of the hit where a wanted code is among the sorted codes, else that of the miss."""
+    if not len(codes):
+        return miss
     spot = np.minimum(np.searchsorted(codes, wanted), len(codes) - 1)
     return np.where(codes[spot] == wanted, hit[spot], miss)

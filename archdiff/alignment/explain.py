@@ -27,7 +27,7 @@ class Explainer:
         i, j = chosen.i, chosen.j
         self.terms: Terms = engine.likeness.terms(i, j)
         self.host = engine.hosts.total(i, j)
-        self.links = engine.links.total(i, j, run.matching)
+        self.links = engine.links.total(chosen.links, run.matching)
         self.facts = [(name, weights, np.abs(weights) > _SMALLEST) for name, weights in self.terms.facts]
         self.used: list[list[int]] = [[] for _ in i]
         for index, (_, _, told) in enumerate(self.facts):
@@ -77,8 +77,7 @@ class Explainer:
         return f"same means: {a}" if a == b else f"other means: {a}, {b}"
 
     def _section(self, k: int) -> str:
-        i, j = self._seats(k)
-        a, b = (self.run.tables.seats[s].section.replace(".", " ") for s in (i, j))
+        a, b = (self.run.tables.seats[s].section.replace(".", " ") for s in self._seats(k))
         return f"both are {a}" if a == b else f"one is among {a}, one among {b}"
 
     def _fact(self, k: int, index: int) -> Reason:

@@ -10,8 +10,8 @@ from archdiff.alignment.changes import changes_of, how_many
 from archdiff.alignment.explain import Explainer
 from archdiff.alignment.hosts import as_pairs, host_groups, host_pairs, overlap_of
 from archdiff.alignment.model import Agreement, Alignment, Change, Pair, Reason, RunnerUp
-from archdiff.alignment.rounds import UNIT, Candidates, logistic
-from archdiff.alignment.silence import Silences, count_of
+from archdiff.alignment.rounds import UNIT, logistic
+from archdiff.alignment.silence import Counts, Silences
 from archdiff.alignment.verdict import Doubt, means_of, verdict_alone, verdict_of, weakest
 
 if TYPE_CHECKING:
@@ -50,6 +50,7 @@ class Judge:
         self.left_of = {right: left for left, right in host_of.items()}
         seats, n = run.tables.seats, run.tables.n_left
         left, right = run.tables.records
+        self.counts = (Counts(left), Counts(right))
         self.silences = (
             Silences(left, seats[:n], run.notes.ignore_left),
             Silences(right, seats[n:], run.notes.ignore_right),
@@ -58,7 +59,7 @@ class Judge:
     def complete(self) -> list[Pair]:
         """The pairs that have a seat on either side."""
         run = self.run
-        picked = Candidates(*(getattr(run.found, name)[run.chosen] for name in ("i", "j", "own", "last", "tie")))
+        picked = run.found.picked(run.chosen, run.engine.links)
         explainer = Explainer(run, picked)
         score = run.score[run.chosen]
         runners = _runners_up(run)
@@ -158,7 +159,7 @@ class Judge:
             found.append(Change("function", left.function, right.function))
         if tables.embedded[i] or tables.embedded[j]:
             return found
-        many = how_many(count_of(tables.records[0], left), count_of(tables.records[1], right))
+        many = how_many(self.counts[0].of(left), self.counts[1].of(right))
         if many is not None:
             found.append(many)
         return found + changes_of(left.first, right.first)

@@ -16,7 +16,7 @@ if TYPE_CHECKING:
     from archdiff.alignment.tables import Floats, Ints, Tables
 
 WEAK = 0.98
-LAST_ONES = 2.5
+LAST_ONES = 1.5
 _MOST = 40  # of one neighbour, host or function: beyond that a thing in common says too little
 
 

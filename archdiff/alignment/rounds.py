@@ -17,7 +17,7 @@ from archdiff.alignment.context import Matching
 from archdiff.alignment.links import tie_break
 
 if TYPE_CHECKING:
-    from archdiff.alignment.context import HostFit, LinkFit
+    from archdiff.alignment.context import Compared, HostFit, LinkFit
     from archdiff.alignment.likeness import Likeness
     from archdiff.alignment.links import Keys
     from archdiff.alignment.tables import Floats, Ints, Tables
@@ -39,7 +39,12 @@ class Candidates:
     own: Floats
     last: Floats  # the bonus of the last ones of a function
     tie: Ints
+    links: tuple[Compared, Compared]
 
+    def picked(self, at: Ints, fit: LinkFit) -> Candidates:
+        """Only the candidates at these places."""
+        i, j = self.i[at], self.j[at]
+        return Candidates(i, j, self.own[at], self.last[at], self.tie[at], fit.compared(i, j))
 
 @dataclass(slots=True)
 class Engine:
@@ -65,7 +70,7 @@ class Engine:
             keep = np.array([self._allowed(a, b, back) for a, b in pairs], dtype=bool)
         i, j = i[keep], j[keep]
         own = self.likeness.total(i, j)
-        return Candidates(i, j, own, np.zeros(len(i)), tie_break(self.ranked, i, j))
+        return Candidates(i, j, own, np.zeros(len(i)), tie_break(self.ranked, i, j), self.links.compared(i, j))
 
     def _allowed(self, a: int, b: int, back: dict[int, int]) -> bool:
         return self.forced.get(a, b) == b and back.get(b, a) == a and (a, b) not in self.never
@@ -75,7 +80,7 @@ class Engine:
         if matching is None:
             matching = Matching(np.full(self.tables.size, -1, dtype=np.int64), np.zeros(self.tables.size))
         self.hosts.learn(matching)
-        context = self.hosts.total(found.i, found.j) + self.links.total(found.i, found.j, matching)
+        context = self.hosts.total(found.i, found.j) + self.links.total(found.links, matching)
         total = found.own + found.last + context
         return np.round(total * UNIT).astype(np.int64)
 

@@ -54,20 +54,25 @@ class Silences:
         return Silent(silent.silence, why, silent.sure, silent.may_be)
 
 
-def count_of(record: Record, seat: Seat) -> Bounds:
-    """How many a seat stands for: exact only where nothing of its kind can have been overlooked."""
-    return Bounds.exact(seat.count) if _all_seen(record, seat) else Bounds.at_least(seat.count)
+class Counts:
+    """Answers for one record how far a count can be trusted."""
 
+    def __init__(self, record: Record) -> None:
+        self.record = record
+        self.unclear = {e.section for e in record.elements.values() if _purpose_unknown(record, e.functions)}
+        self.all_seen = lru_cache(maxsize=None)(self._all_seen)
 
-def _all_seen(record: Record, seat: Seat) -> bool:
-    term = record.function_term(seat.function)
-    host = seat.hosts[0] if len(seat.hosts) == 1 and "between" not in seat.first.facts else ""
-    for place in dict.fromkeys((seat.section, *(term.found_in if term else ()))):
-        if not record.coverage.is_whole(place, host):
-            return False
-        if any(_purpose_unknown(record, other.functions) for other in record.section(place)):
-            return False
-    return True
+    def of(self, seat: Seat) -> Bounds:
+        """How many a seat stands for: exact only where nothing of its kind can have been overlooked."""
+        host = seat.hosts[0] if len(seat.hosts) == 1 and "between" not in seat.first.facts else ""
+        seen = self.all_seen(seat.function, seat.section, host)
+        return Bounds.exact(seat.count) if seen else Bounds.at_least(seat.count)
+
+    def _all_seen(self, function: str, section: str, host: str) -> bool:
+        term = self.record.function_term(function)
+        places = {section, *(term.found_in if term else ())}
+        whole = all(self.record.coverage.is_whole(place, host) for place in places)
+        return whole and places.isdisjoint(self.unclear)
 
 
 def _purpose_unknown(record: Record, functions: tuple[str, ...]) -> bool:

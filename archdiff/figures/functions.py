@@ -69,8 +69,8 @@ def main_board_share(record: Record) -> Measure:
         main = [max(main, key=lambda key: carried[key])] if main else []
     counts = [Bounds(None if loose else carried[key], carried[key], carried[key] + loose) for key in main]
     how = " or ".join(f"{key}: {told(count)} of {len(seats)}" for key, count in zip(main, counts, strict=True))
-    if not whole or not counts:
-        return ledger.measure(None, f"{how} listed" if how else "no boards")
+    if not whole or not counts or not seats:
+        return ledger.measure(None, f"{how} listed" if how and seats else "no boards or no functions listed")
     low, high = min(c.low for c in counts), max(c.high for c in counts)
     best = counts[0].best if len(counts) == 1 else None
     return ledger.measure(Bounds(best, low, high) / len(seats), how)
@@ -157,7 +157,8 @@ def _main_boards(ledger: Ledger, seats: Seats) -> tuple[list[str], bool]:
     doubtful = [e for e in may_host if any(_is_unknown(record, function) for function in e.functions or ("",))]
     carriers = {host for element in hosting for host in element.hosts} & set(boards)
     swaying = [element for element in doubtful if not carriers or not carriers.issuperset(element.hosts or ("",))]
-    for element in (*swaying, *(hosting or may_host)):
+    deciding = [element for element in hosting if element.function == _MAIN] if hosting else may_host
+    for element in (*swaying, *deciding):
         ledger.purpose(element)
     if not carriers or any(not element.hosts for element in (*hosting, *swaying)):
         return boards, not swaying and all(element.hosts for element in hosting)

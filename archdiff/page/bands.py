@@ -57,10 +57,10 @@ def bands(
     ]
     words = "; ".join(f"{f.count} from {lefts[f.left]} to {rights[f.right]}" for f in flows if f.moved)
     label = f"Functions by board. {'Would move: ' + words if words else 'Nothing would move'}."
-    return Markup(
+    return Markup(  # noqa: S704 - every word in it is escaped
         f'<svg class="bands" viewBox="0 0 {_WIDTH:g} {height:g}" role="img" aria-label="{escape(label)}">'
         f"{''.join(drawn)}</svg>"
-    )  # noqa: S704 - every word in it is escaped
+    )
 
 
 def _boxes(labels: Mapping[str, str], flows: Sequence[Band], side: str, thick: float) -> dict[str, _Box]:

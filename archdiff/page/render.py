@@ -47,6 +47,8 @@ def render_page(comparison: Comparison) -> str:
 def _filled(environment: Environment, comparison: Comparison, shared: dict[str, Any]) -> Iterator[dict[str, Any]]:
     """Every section that has something to say, with its zone letter and its HTML."""
     said = [(section, view) for section in all_sections() if (view := section.view(comparison)) is not None]
+    # A comment on 'power' stands in the section of that name where there is one, not with the subsystem as well.
+    shared = {**shared, "shown": {section.name.replace("_", " ") for section, _ in said}}
     for index, (section, view) in enumerate(said):
         zone = zone_letter(index)
         body = environment.get_template(section.template).render({**shared, **view})

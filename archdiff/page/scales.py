@@ -22,10 +22,10 @@ def scale(left: Bounds | None, right: Bounds | None) -> Markup:
         return Markup("")
     ticks = "".join(_tick(_percent(value, span)) for value in round_steps(*span))
     lanes = _lane("left", left, span) + _lane("right", right, span)
-    return Markup(
+    return Markup(  # noqa: S704 - made of numbers
         f'<svg class="scale-picture" height="44" width="100%" aria-hidden="true">'
         f'<line class="base" x1="{_START}%" x2="{_END}%" y1="{_BASE}" y2="{_BASE}"/>{ticks}{lanes}</svg>'
-    )  # noqa: S704 - made of numbers
+    )
 
 
 def _span(found: list[Bounds]) -> tuple[float, float] | None:
@@ -79,4 +79,5 @@ def _post(side: str, x: float, y: int) -> str:
 def _dot(side: str, x: float, y: int) -> str:
     if side == "left":
         return f'<circle class="dot left" cx="{x}%" cy="{y}" r="4"/>'
-    return f'<svg x="{x}%" y="{y}" overflow="visible"><rect class="dot right" x="-4" y="-4" width="8" height="8"/></svg>'
+    square = '<rect class="dot right" x="-4" y="-4" width="8" height="8"/>'
+    return f'<svg x="{x}%" y="{y}" overflow="visible">{square}</svg>'

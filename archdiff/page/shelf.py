@@ -6,6 +6,7 @@ import importlib
 import pkgutil
 from dataclasses import dataclass
 from functools import cache
+from itertools import pairwise
 from typing import TYPE_CHECKING, Any
 
 from archdiff.page import sections as shelf
@@ -46,14 +47,14 @@ def all_sections() -> tuple[Section, ...]:
     """Every section on the shelf by its declared place; ValueError where two claim the same one."""
     found = [_load(module.name) for module in pkgutil.iter_modules(shelf.__path__) if not module.name.startswith("_")]
     found.sort(key=lambda section: section.order)
-    for one, next_one in zip(found, found[1:], strict=False):
+    for one, next_one in pairwise(found):
         if one.order == next_one.order:
             raise ValueError(f"sections {one.name} and {next_one.name} both claim place {one.order}")
     return tuple(found)
 
 
 def zone_letter(index: int) -> str:
-    """The zone letter of the section at that place: A, B … Z, AA, AB …"""
+    """The zone letter of the section at that place: A, B, up to Z without I and O, then AA, AB."""
     more, last = divmod(index, len(_ZONES))
     return (_ZONES[more - 1] if more else "") + _ZONES[last]
 

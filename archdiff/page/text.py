@@ -41,7 +41,7 @@ def _is_safe(url: str) -> bool:
 
 @cache
 def _renderer() -> MarkdownIt:
-    from markdown_it import MarkdownIt  # noqa: PLC0415 - needed only where there are comments
+    from markdown_it import MarkdownIt
 
     renderer = MarkdownIt("commonmark", {"html": False}).disable("image")
     renderer.validateLink = _is_safe  # type: ignore[method-assign]

@@ -37,14 +37,15 @@ def timeline(sides: Sequence[Sequence[Step]]) -> Markup:
         return Markup("")
     untimed = max(sum(step.seconds is None for step in steps) for steps in sides)
     per_second = (_WIDTH - 40 - untimed * _UNTIMED) / longest
-    lanes = "".join(_lane(side, steps, i, per_second) for i, (side, steps) in enumerate(zip(_SIDES, sides, strict=True)))
+    named = list(zip(_SIDES, sides, strict=True))
+    lanes = "".join(_lane(side, steps, index, per_second) for index, (side, steps) in enumerate(named))
     base = _TOP + 2 * _LANE + _GAP + 6
     axis = "".join(_tick(value, 20 + value * per_second, base) for value in round_steps(0, longest))
-    words = "; ".join(f"{side}: {len(steps)} steps" for side, steps in zip(_SIDES, sides, strict=True))
-    return Markup(
+    words = "; ".join(f"{side}: {len(steps)} steps" for side, steps in named)
+    return Markup(  # noqa: S704 - every word in it is escaped
         f'<svg class="timeline" viewBox="0 0 {_WIDTH:g} {base + 20:g}" role="img" aria-label="Time strips, {words}">'
         f'{lanes}<line class="base" x1="20" x2="{_WIDTH - 20:g}" y1="{base:g}" y2="{base:g}"/>{axis}</svg>'
-    )  # noqa: S704 - every word in it is escaped
+    )
 
 
 def _lane(side: str, steps: Sequence[Step], index: int, per_second: float) -> str:
@@ -66,4 +67,7 @@ def _lane(side: str, steps: Sequence[Step], index: int, per_second: float) -> st
 
 def _tick(value: float, x: float, y: float) -> str:
     text = f"{plain(value)} s" if value <= _LAST_IN_SECONDS else f"{plain(value / _MINUTE)} min"
-    return f'<line class="tick" x1="{x:.1f}" x2="{x:.1f}" y1="{y:g}" y2="{y + 4:g}"/><text x="{x:.1f}" y="{y + 16:g}">{text}</text>'
+    return (
+        f'<line class="tick" x1="{x:.1f}" x2="{x:.1f}" y1="{y:g}" y2="{y + 4:g}"/>'
+        f'<text x="{x:.1f}" y="{y + 16:g}">{text}</text>'
+    )

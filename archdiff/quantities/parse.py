@@ -15,14 +15,15 @@ from archdiff.quantities.bounds import Bounds
 from archdiff.quantities.units import DIMENSIONS, Conversion, conversion
 
 ABOUT = 0.10
+LARGEST = 1e30  # no product has more of anything, in any unit
 _NUMBER = r"[-+]?(?:\d+(?:\.\d*)?|\.\d+)(?:[eE][-+]?\d+)?"
 _FORMS = re.compile(
     rf"""\s*(?:
       (?P<least>at\ least|>=?|≥)\s*(?P<least_n>{_NUMBER})
     | (?P<most>at\ most|up\ to|<=?|≤)\s*(?P<most_n>{_NUMBER})
-    | (?P<low>{_NUMBER})\s*(?P<low_unit>[^\s\d.]*)\s*(?:\.\.\.?|…)\s*(?P<high>{_NUMBER})
+    | (?P<low>{_NUMBER})\s*(?P<low_unit>(?:[^\s\d.][^\s.…]*)?)\s*(?:\.\.\.?|…)\s*(?P<high>{_NUMBER})
     | (?P<about>about|approx\.?|ca\.?|~|≈)?\s*(?P<best>{_NUMBER})
-      (?:\s*(?P<best_unit>[^\s\d±+]*)\s*(?:±|\+/?-)\s*(?P<tolerance>{_NUMBER})\s*(?P<percent>%)?)?
+      (?:\s*(?P<best_unit>(?:[^\s\d±+][^\s±+]*)?)\s*(?:±|\+/?-)\s*(?P<tolerance>{_NUMBER})\s*(?P<percent>%)?)?
     )\s*(?P<unit>.*?)\s*""",
     re.VERBOSE,
 )
@@ -50,7 +51,7 @@ class Quantity:
         """The most likely value; the middle of a range; the stated limit of 'at least' and 'at most'."""
         if self.bounds.best is not None:
             return self.bounds.best
-        return self.bounds.low if math.isfinite(self.bounds.low) else self.bounds.high
+        return self.bounds.high if math.isfinite(self.bounds.high) else self.bounds.low
 
     def __str__(self) -> str:
         return self.text
@@ -84,7 +85,9 @@ def parse_quantity(text: str, dimension: str) -> Quantity:
     example = EXAMPLES.get(dimension, "12 " + DIMENSIONS[dimension].shown)
     if match is None:
         raise QuantityError(f"'{text}' is not a quantity", f"write for example '{example}'")
-    unit = match["unit"] or match["best_unit"] or match["low_unit"] or ""
+    _refuse_what_is_out_of_all_measure(match, example)
+    points = dimension == "ratio" and _is_in_points(match, text)
+    unit = match["unit"] or match["best_unit"] or match["low_unit"] or ("%" if points else "")
     convert = conversion(unit, dimension)
     if convert is None:
         what = f"'{unit}' is not a unit of {dimension}" if unit else f"'{text}' has no unit"
@@ -92,7 +95,7 @@ def parse_quantity(text: str, dimension: str) -> Quantity:
     for other in (match["low_unit"], match["best_unit"]):
         if other and other != unit:
             raise QuantityError(f"'{text}' mixes '{other}' and '{unit}'", "write both numbers in one unit")
-    low, best, high = _limits(match, signed=DIMENSIONS[dimension].signed)
+    low, best, high = _limits(match, signed=DIMENSIONS[dimension].signed, points=points)
     if low > high:
         raise QuantityError(f"'{text}' runs from high to low", "write the lower value first")
     kept = [_kept(value, convert) for value in (low, high)]
@@ -105,7 +108,25 @@ def _kept(value: float, convert: Conversion) -> float:
     return float(f"{value * convert.factor + convert.offset:.12g}")
 
 
-def _limits(match: re.Match[str], *, signed: bool) -> tuple[float, float | None, float]:
+def _refuse_what_is_out_of_all_measure(match: re.Match[str], example: str) -> None:
+    for name in ("least_n", "most_n", "low", "high", "best", "tolerance"):
+        if match[name] and abs(float(match[name])) > LARGEST:
+            raise QuantityError(f"'{match[name]}' is out of all measure", f"write for example '{example}'")
+
+
+def _is_in_points(match: re.Match[str], text: str) -> bool:
+    """Whether a ratio's tolerance is in percentage points: '88 ± 2 %' is 86 to 90 %.
+
+    QuantityError for '0.88 ± 2 %', of which nobody can tell what it means.
+    """
+    if not match["percent"] or match["unit"]:
+        return False
+    if not match["best_unit"] and abs(float(match["best"])) <= 1:
+        raise QuantityError(f"'{text}' can be read in two ways", "write '88 ± 2 %' or '0.88 ± 0.02'")
+    return True
+
+
+def _limits(match: re.Match[str], *, signed: bool, points: bool) -> tuple[float, float | None, float]:
     if match["least"]:
         return float(match["least_n"]), None, math.inf
     if match["most"]:
@@ -117,7 +138,7 @@ def _limits(match: re.Match[str], *, signed: bool) -> tuple[float, float | None,
     spread = abs(best) * ABOUT if match["about"] else 0.0
     if match["tolerance"]:
         tolerance = abs(float(match["tolerance"]))
-        spread = abs(best) * tolerance / 100 if match["percent"] else tolerance
+        spread = abs(best) * tolerance / 100 if match["percent"] and not points else tolerance
     return best - spread, best, best + spread
 
 

@@ -84,7 +84,8 @@ def _registry() -> UnitRegistry[Any]:
 def _plain(unit: str) -> str:
     for written, plain in _OWN_WORDS.items():
         unit = unit.replace(written, plain)
-    return _EXPONENT.sub(r"**\1", unit)
+    # A thousandth of an inch, as board shops say; the library takes the word for a thousandth.
+    return "thou" if unit in {"mil", "mils"} else _EXPONENT.sub(r"**\1", unit)
 
 
 @cache

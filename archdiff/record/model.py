@@ -56,8 +56,9 @@ class Element:
 
     @property
     def label(self) -> str:
-        """What to call it: its name, else its function, else its id."""
-        return str(self.facts.get("name") or self.function or self.id)
+        """What to call it: its name; else, what carries others, its id, and anything else its function."""
+        carries = self.section in ("boards", "enclosure")
+        return str(self.facts.get("name") or (self.id if carries else self.function) or self.id)
 
     @property
     def count(self) -> int:

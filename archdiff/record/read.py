@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING
 
 from archdiff.problems import EnvironmentTroubleError, Problem
 from archdiff.record.build import build_record
-from archdiff.record.schema import shape_problems
+from archdiff.record.schema import cut_faulty, shape_problems
 from archdiff.record.text import Document, end_of, parse_text
 
 if TYPE_CHECKING:
@@ -31,12 +31,19 @@ def read_document(file: str | Path, schema: str) -> Document:
 
 
 def read_record(file: str | Path) -> tuple[Record | None, list[Problem]]:
-    """Read one record: the model, or None where the file has faults of text or shape, and all problems."""
+    """Read one record: the model and all problems of its text, shape, quantities and terms.
+
+    With faults of shape the model holds what is left when they are cut out, so that it can still be checked for
+    sense; it is None where too little is left for that.
+    """
     document = read_document(file, "record")
-    if document.problems:
-        return None, document.problems
-    record, problems = build_record(document)
-    return record, problems
+    problems = document.problems
+    if any(problem.rule in ("not-yaml", "empty", "two-documents", "too-deep") for problem in problems):
+        return None, problems
+    if problems and not cut_faulty(document, "record"):
+        return None, problems
+    record, more = build_record(document)
+    return record, [*problems, *more]
 
 
 def _text_of(file: str | Path) -> Document:

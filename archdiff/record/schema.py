@@ -42,12 +42,45 @@ def _quick(name: str) -> Any:
 
 def shape_problems(document: Document, schema: str) -> list[Problem]:
     """All places where the document's data does not have the shape that the schema asks for."""
+    return [problem for fault in _faults(document, schema) for problem in _say(document, fault)]
+
+
+def cut_faulty(document: Document, schema: str) -> bool:
+    """Take what has the wrong shape out of the data, so that the rest can still be checked for sense.
+
+    False where so much is wrong that the rest would be misread: a whole element, or a section.
+    """
+    for fault in list(_faults(document, schema)):
+        path = list(fault.absolute_path)
+        if fault.validator == "additionalProperties":
+            paths = [[*path, name] for name in _unknown(fault)]
+        else:
+            paths = [] if fault.validator in ("required", "propertyNames") and path else [path]
+        if not all(_cut(document.data, path) for path in paths):
+            return False
+    return True
+
+
+def _cut(data: Any, path: list[Any]) -> bool:
+    """Delete one property of an element; of a list, the whole list, since the places of its items are counted."""
+    while any(isinstance(step, int) for step in path):
+        path = path[:-1]
+    known_depth = 3  # section, element, property
+    if len(path) < known_depth and path != ["opening"]:
+        return False
+    for step in path[:-1]:
+        data = data.get(step, {})
+    data.pop(path[-1], None)
+    return True
+
+
+def _faults(document: Document, schema: str) -> Iterator[ValidationError]:
     if _quick(schema).is_valid(document.data):
-        return []
+        return
     from jsonschema import Draft7Validator
 
-    errors = Draft7Validator(load_schema(schema)).iter_errors(document.data)
-    return [problem for error in errors for leaf in _leaves(error) for problem in _say(document, leaf)]
+    for error in Draft7Validator(load_schema(schema)).iter_errors(document.data):
+        yield from _leaves(error)
 
 
 def _leaves(error: ValidationError) -> Iterator[ValidationError]:
@@ -96,6 +129,9 @@ def _unknown_keys(document: Document, error: ValidationError, path: list[Any]) -
             continue
         near = difflib.get_close_matches(str(name), known, n=1, cutoff=0.6)
         hint = f"did you mean '{near[0]}'?" if near else "known here: " + ", ".join(known)
+        if error.instance[name] is None and not near:
+            # In a mapping on one line 'note: left, and right' ends at the comma and makes 'and right' a key.
+            hint = "if this belongs to the text before it, put that text in quotes: a comma ends it here"
         message = f"'{name}' is not known in {_where(path)}"
         yield document.problem([*path, name], "unknown-entry", message, hint, key=True)
 
@@ -106,6 +142,10 @@ def _missing(error: ValidationError) -> str:
     inside: Any = error.instance
     missing = [str(name) for name in wanted if name not in inside]
     return next((name for name in missing if error.message.startswith(repr(name))), missing[0])
+
+
+def _unknown(error: ValidationError) -> list[str]:
+    return [name for name in error.instance if name not in error.schema.get("properties", {})]
 
 
 def _where(path: list[Any]) -> str:
@@ -131,6 +171,8 @@ def _choices(error: ValidationError) -> str:
 
 def _plain_words(error: ValidationError) -> str:
     if error.validator == "type":
+        if "x-quantity" in error.schema and isinstance(error.instance, int | float):
+            return f"{error.instance} has no unit"
         wanted: Any = error.validator_value
         names = [wanted] if isinstance(wanted, str) else list(wanted)
         return f"{_shown(error.instance)} is not {' or '.join(_TYPES[name] for name in names)}"

@@ -10,6 +10,8 @@ from archdiff.record.coverage import NONE
 from archdiff.record.plan import section as of_name
 
 if TYPE_CHECKING:
+    from collections.abc import Mapping
+
     from archdiff.record.model import Absence, Element, Record
 
 
@@ -37,31 +39,53 @@ class Silent:
     places: tuple[str, ...] = ()  # sections that would have to be looked at, where that is why
 
 
-def silence_about(record: Record, function: str, section: str) -> Silent:
+def silence_about(record: Record, function: str, section: str, *, embedded: bool = False) -> Silent:
     """What the record lets one say of `function`, which the other product has under `section`.
 
     'Not there' needs a stated absence, or that every section where the function may be recorded was wholly
-    looked at and nothing of unknown purpose lies there. A function that can live inside another part is then
-    still only 'no separate part'.
+    looked at, nothing of unknown purpose lies there, and no question about it is open. A function that can live
+    inside another part, or does so in the other product (`embedded`), is then still only 'no separate part'.
     """
-    stated = next((said for said in record.absences if said.function == function and not said.on), None)
-    if stated is not None:
-        return _stated(record, stated)
+    asked = next((str(q["ask"]) for q in record.questions if function in _asked_about(q)), "")
+    if asked:
+        return Silent(Silence.NOT_LOOKED_AT, f"an open question: {asked}")
+    stated = [absence for absence in record.absences if absence.function == function]
+    whole_product = next((absence for absence in stated if not absence.on), None)
+    if whole_product is not None:
+        return _stated(record, whole_product)
     term = record.function_term(function)
-    # A function that the vocabulary does not know may be recorded anywhere.
-    places = dict.fromkeys((section, *(term.found_in if term else record.vocabulary.choices.sections)))
-    unknown = next((e for place in places for e in record.section(place) if _may_be_anything(record, e)), None)
+    places = tuple(dict.fromkeys((section, *(term.found_in if term else ()))))
+    unknown = next((e for p in places for e in record.section(p) if _may_be_anything(record, e)), None)
     if unknown is not None:
         why = f"the purpose of {unknown.label} ({unknown.id}) is not known; it may be this"
         return Silent(Silence.NOT_LOOKED_AT, why, may_be=unknown.id)
+    known = "".join(f"; on {record.hosts[a.on].label}: {_belief(record, a)}" for a in stated if a.on in record.hosts)
+    known += _empty_sites(record, function, places)
     open_places = [place for place in places if not record.coverage.is_whole(place)]
     if open_places:
-        return Silent(Silence.NOT_LOOKED_AT, _not_covered(record, open_places), places=tuple(open_places))
+        return Silent(Silence.NOT_LOOKED_AT, _not_covered(record, open_places) + known, places=tuple(open_places))
     listed = ", ".join(_words(place) for place in places)
-    if term is None or term.may_be_embedded:
+    if embedded or term is None or term.may_be_embedded:
         why = f"all {listed} were looked at and no part of its own was found; it may live inside another part"
-        return Silent(Silence.NO_SEPARATE_PART, why)
-    return Silent(Silence.NOT_THERE, f"all {listed} were looked at and none was found")
+        return Silent(Silence.NO_SEPARATE_PART, why + known)
+    return Silent(Silence.NOT_THERE, f"all {listed} were looked at and none was found{known}")
+
+
+def _asked_about(question: Mapping[str, object]) -> tuple[str, ...]:
+    """The functions that a question leaves open: only the one it names, for one about a part says nothing else."""
+    named = question.get("function")
+    return (str(named),) if named else ()
+
+
+def _belief(record: Record, absence: Absence) -> str:
+    inside = record.elements.get(absence.embedded_in)
+    where = f", believed to live in {inside.label} ({inside.id})" if inside else ""
+    return f"looked for and not found{where}"
+
+
+def _empty_sites(record: Record, function: str, places: tuple[str, ...]) -> str:
+    empty = [e for p in places for e in record.section(p) if not e.populated and function in e.functions]
+    return "".join(f"; a site for it ({element.id}) is laid out and left empty" for element in empty)
 
 
 def _stated(record: Record, absence: Absence) -> Silent:

@@ -77,7 +77,10 @@ def parse_text(text: str, file: str) -> Document:
         _Builder(document).run(_events(text))
     except yaml.MarkedYAMLError as error:
         mark = error.problem_mark or error.context_mark
-        line, column = (mark.line + 1, mark.column + 1) if mark else (1, 1)
+        # The C parser counts a line too many where the text ends too early.
+        end = end_of(text)
+        inside = mark and mark.line < end.line
+        line, column = (mark.line + 1, mark.column + 1) if inside else (end.line, end.column)
         what = " ".join(part for part in (error.context, error.problem) if part)
         hint = "check indentation, brackets, colons and quotes here and in the line above"
         document.problems.append(Problem(file, line, column, "not-yaml", what, hint))

@@ -62,8 +62,9 @@ def stated_absent_but_listed(record: Record) -> Iterator[Finding]:
     for absence in record.absences:
         found = next((e for e in record.elements.values() if _is_it(absence, e)), None)
         if absence.function != UNKNOWN_PURPOSE and found is not None:
-            kind = "no part of its own does" if absence.separate else "nothing does"
-            message = f"{kind} '{absence.function}', it says, and {found.id} does (line {_line(record, found)})"
+            what = "no part of its own" if absence.separate else "nothing"
+            does = f"{found.id} does (line {_line(record, found)})"
+            message = f"here {what} is said to do '{absence.function}', and {does}"
             hint = f"delete this entry, correct the function of {found.id}, or say 'on: …' for where it is absent"
             yield Finding((*absence.path, "function"), message, hint)
 

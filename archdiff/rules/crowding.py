@@ -71,7 +71,7 @@ def bodies_above_board_area(record: Record) -> Iterator[Finding]:
         taken = total(areas)
         if board is not None and room is not None and taken.low > room.high:
             message = (
-                f"the {len(areas)} bodies listed on the {side} of {name} take {shown(taken, 'mm²')}, and one side has "
+                f"what is listed on the {side} of {name} takes {shown(taken, 'mm²')}, and one side of it has "
                 f"{shown(room, 'mm²')}"
             )
             hint = "check sizes, counts and sides; what lies above other parts says 'sits_in' or 'hidden_under'"

@@ -6,17 +6,21 @@ import difflib
 import math
 from collections.abc import Mapping
 from typing import TYPE_CHECKING, Any
+from weakref import WeakKeyDictionary
 
 from archdiff.quantities import Bounds, Size
 from archdiff.record import as_bounds
 from archdiff.record.plan import Plan, record_plan
 
 if TYPE_CHECKING:
-    from collections.abc import Iterable, Iterator
+    from collections.abc import Iterable, Iterator, Sequence
 
     from archdiff.record import Element, Record
 
 Path = tuple[str | int, ...]
+_WHOLE = 1e3  # from here on no decimals are shown
+# Several rules go over the same walk; it lives as long as its record.
+_walked: WeakKeyDictionary[Record, tuple[tuple[Path, Plan, Any], ...]] = WeakKeyDictionary()
 
 
 def number(facts: Mapping[str, Any], *names: str) -> Bounds | None:
@@ -35,15 +39,18 @@ def size_of(facts: Mapping[str, Any], name: str = "size") -> Size | None:
 
 def shown(bounds: Bounds, unit: str = "") -> str:
     """A computed number in words: '12 mm', '10..14 mm', 'at least 3 mm'."""
-    if bounds.is_exact or (bounds.best is not None and not bounds.is_known):
-        text = f"{bounds.low if bounds.is_exact else bounds.best:.4g}"
-    elif math.isinf(bounds.high):
-        text = f"at least {bounds.low:.4g}"
+    low, high = _digits(bounds.low), _digits(bounds.high)
+    if math.isinf(bounds.high):
+        text = f"at least {low}"
     elif math.isinf(bounds.low):
-        text = f"at most {bounds.high:.4g}"
+        text = f"at most {high}"
     else:
-        text = f"{bounds.low:.4g}..{bounds.high:.4g}"
+        text = low if bounds.is_exact else f"{low}..{high}"
     return f"{text} {unit}".rstrip()
+
+
+def _digits(value: float) -> str:
+    return f"{value:.0f}" if _WHOLE <= abs(value) < math.inf else f"{value:.4g}"
 
 
 def near(name: str, known: Iterable[str], otherwise: str) -> str:
@@ -79,9 +86,11 @@ def board_of(record: Record, element: Element) -> str:
     return boards[0] if len(boards) == 1 == len(element.hosts) else ""
 
 
-def leaves(record: Record) -> Iterator[tuple[Path, Plan, Any]]:
+def leaves(record: Record) -> Sequence[tuple[Path, Plan, Any]]:
     """(path, plan, value as written) of every reference and term in the record's data."""
-    yield from _leaves(record.document.data, record_plan(), ())
+    if record not in _walked:
+        _walked[record] = tuple(_leaves(record.document.data, record_plan(), ()))
+    return _walked[record]
 
 
 def _leaves(value: Any, plan: Plan, path: Path) -> Iterator[tuple[Path, Plan, Any]]:

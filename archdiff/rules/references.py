@@ -25,7 +25,7 @@ def no_such_id(record: Record) -> Iterator[Finding]:
             continue
         kinds = _in_words(wanted)
         known = _known(record, wanted)
-        hint = near(name, known, f"name an id of {kinds}, or add the missing entry '{name}'")
+        hint = near(name, known, f"name {kinds}, or add the missing entry '{name}'")
         yield Finding(path, f"nothing in this record has the id '{name}'", hint)
 
 
@@ -36,7 +36,7 @@ def id_of_the_wrong_kind(record: Record) -> Iterator[Finding]:
         if name in _known(record, wanted) or (name not in record.elements and name not in record.evidence):
             continue
         is_under = record.elements[name].section if name in record.elements else "evidence"
-        message = f"'{name}' is one of {_word(is_under)}, and an id of {_in_words(wanted)} is wanted here"
+        message = f"'{name}' is one of {_word(is_under)}, and {_in_words(wanted)} is wanted here"
         yield Finding(path, message, _better_place(record, path, name, is_under, wanted))
 
 
@@ -62,11 +62,11 @@ def _better_place(record: Record, path: Path, name: str, is_under: str, wanted: 
         target = section(owner.section).plan.properties.get(other)
         if target is not None and is_under in target.refers_to:
             return f"write '{other}: {name}' instead of '{stated}: {name}'"
-    return near(name, _known(record, wanted), f"name an id of {_in_words(wanted)}")
+    return near(name, _known(record, wanted), f"name {_in_words(wanted)}")
 
 
 def _in_words(wanted: tuple[str, ...]) -> str:
-    return "any element" if wanted == ("*",) else " or ".join(_word(name) for name in wanted)
+    return "an element" if wanted == ("*",) else "one of " + " or ".join(_word(name) for name in wanted)
 
 
 def _word(name: str) -> str:

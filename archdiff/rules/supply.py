@@ -28,7 +28,7 @@ def current_above_limit(record: Record) -> Iterator[Finding]:
     for element in (*record.section("power.rails"), *record.section("power.entry")):
         drawn, limit = number(element.facts, "current"), _limit(element)
         if drawn is not None and limit is not None and drawn.low > limit.high * _ROUNDING:
-            message = f"{element.id} gives {shown(drawn, 'A')}, and its source can give {shown(limit, 'A')}"
+            message = f"{shown(drawn, 'A')} go through {element.id}, and its source can give {shown(limit, 'A')}"
             yield Finding((*element.path, "current"), message, "check both currents and their units")
 
 
@@ -129,7 +129,7 @@ def loads_above_entry(record: Record) -> Iterator[Finding]:
     powers = [power for element in taking if (power := number(element.facts, "power")) is not None]
     taken = total(powers)
     if coming_in is not None and taken.low > coming_in.high * _ROUNDING:
-        message = f"the {len(powers)} powers listed add up to {shown(taken, 'W')}, and {shown(coming_in, 'W')} come in"
+        message = f"the powers listed add up to {shown(taken, 'W')}, and {shown(coming_in, 'W')} come in"
         hint = "check the powers; all are meant for the same state of use, and not for the worst moment"
         yield Finding(("power", *(("in_use",) if "in_use" in record.power else ("entry",))), message, hint, key=True)
 

@@ -50,7 +50,8 @@ def function_in_unusual_section(record: Record) -> Iterator[Finding]:
 
 
 def _suggest(found: list[str], kind: str, word: str) -> str:
-    own = f"or describe it under 'terms': {{{kind}: {{{word}: {{meaning: …}}}}}}"
+    fields = "meaning: …, subsystem: …" if kind == "functions" else "meaning: …"
+    own = f"or describe it under 'terms': {{{kind}: {{{word}: {{{fields}}}}}}}"
     if not found:
         return own.removeprefix("or ")
     names = " or ".join(f"'{name}'" for name in found)

@@ -105,7 +105,7 @@ def pieces_heavier_than_product(record: Record) -> Iterator[Finding]:
     added = total(masses)
     if whole is not None and added.low > whole.high and all(mass.low <= whole.high for mass in masses):
         message = (
-            f"the {len(masses)} things that are weighed add up to {shown(added, 'g')}, and the whole product weighs "
+            f"what is weighed piece by piece adds up to {shown(added, 'g')}, and the whole product weighs "
             f"{shown(whole, 'g')}"
         )
         hint = "check the masses; state each without what is listed on its own"

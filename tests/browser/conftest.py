@@ -7,6 +7,7 @@ from pathlib import Path
 
 import pytest
 
+from archdiff.cli.examples import example_in
 from tests.browser.real_browser import PROGRAMS, Browser, Page, browser_program
 from tests.editor.node_packages import cannot_run, node_modules
 
@@ -57,10 +58,9 @@ def page(browser: Browser) -> Iterator[Opener]:
 @pytest.fixture(scope="session")
 def example(request: pytest.FixtureRequest, tmp_path_factory: pytest.TempPathFactory) -> Path:
     """The page of one example pair, written by the command line as a user would."""
-    folder: Path = request.param
-    left, right = sorted(path for path in folder.glob("*.yaml") if path.name != "notes.yaml")
-    target = tmp_path_factory.mktemp("page") / f"{folder.name}.html"
-    words = ["compare", str(left), str(right), "--notes", str(folder / "notes.yaml"), "-o", str(target)]
+    pair = example_in(request.param)
+    target = tmp_path_factory.mktemp("page") / f"{pair.folder.name}.html"
+    words = ["compare", str(pair.left), str(pair.right), "--notes", str(pair.notes), "-o", str(target)]
     done = subprocess.run(  # noqa: S603
         [sys.executable, "-m", "archdiff", *words], capture_output=True, text=True, check=False
     )

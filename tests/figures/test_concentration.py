@@ -107,7 +107,11 @@ def test_nothing_placed_anywhere_has_no_spread() -> None:
 
 
 WHOLE = "coverage: {boards: whole}\n"
-THREE = "boards: {a: {placements: {top: 50, bottom: 0}}, b: {placements: {top: 20, bottom: 10}}, c: {placements: {top: 20, bottom: 0}}}\n"
+THREE = """boards:
+  a: {placements: {top: 50, bottom: 0}}
+  b: {placements: {top: 20, bottom: 10}}
+  c: {placements: {top: 20, bottom: 0}}
+"""
 FIGURES = ("effective-boards", "placement-gini", "allocation-entropy")
 
 

@@ -36,7 +36,7 @@ def test_as_stated(
     measure = measure_of(figure, record_of(product(facts)))
     assert measure.bounds is not None
     assert (measure.bounds.low, measure.bounds.high) == pytest.approx((low, high))
-    assert measure.used == (f"product: {facts.split(':')[0]}",)
+    assert measure.used == (f"product: {facts.split(':', maxsplit=1)[0]}",)
     assert measure.missing == ()
 
 

@@ -57,6 +57,6 @@ def test_the_share_is_not_known_where_parts_or_shields_were_looked_at_in_part(
 
 
 def test_no_shields_at_all_cover_nothing(record_of: RecordOf, measure_of: MeasureOf) -> None:
-    measure = measure_of("share-under-shields", record_of(WHOLE + BUILD.split("shields:")[0]))
+    measure = measure_of("share-under-shields", record_of(WHOLE + BUILD.split("shields:", maxsplit=1)[0]))
     assert measure.bounds is not None
     assert measure.bounds.high == 0

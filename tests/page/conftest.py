@@ -8,6 +8,7 @@ from pathlib import Path
 from typing import TYPE_CHECKING
 
 import pytest
+
 from archdiff.alignment import (
     Agreement,
     Alignment,
@@ -54,14 +55,18 @@ def tiny_png() -> bytes:
         return struct.pack(">I", len(data)) + kind + data + struct.pack(">I", zlib.crc32(kind + data))
 
     head = struct.pack(">IIBBBBB", 2, 2, 8, 0, 0, 0, 0)
-    return b"\x89PNG\r\n\x1a\n" + chunk(b"IHDR", head) + chunk(b"IDAT", zlib.compress(b"\0\0\0" * 2)) + chunk(b"IEND", b"")
+    return (
+        b"\x89PNG\r\n\x1a\n" + chunk(b"IHDR", head) + chunk(b"IDAT", zlib.compress(b"\0\0\0" * 2)) + chunk(b"IEND", b"")
+    )
 
 
 @pytest.fixture
 def records(tmp_path: Path) -> tuple[Record, Record]:
     (tmp_path / "main.png").write_bytes(tiny_png())
     texts = [(RECORDS / name).read_text("utf-8") for name in ("veska-one.yaml", "orlim-two.yaml")]
-    left, right = (record_of(text, str(tmp_path / f"{side}.yaml")) for text, side in zip(texts, ("l", "r"), strict=True))
+    left, right = (
+        record_of(text, str(tmp_path / f"{side}.yaml")) for text, side in zip(texts, ("l", "r"), strict=True)
+    )
     return left, right
 
 
@@ -76,7 +81,9 @@ def figures() -> tuple[FigureResult, ...]:
         return Measure(None)
 
     def figure(name: str, unit: str, family: str) -> Figure:
-        return Figure(name, name.capitalize(), unit, family, 1, f"Says {name}.", "a + b", "own counting", "", of_product)
+        return Figure(
+            name, name.capitalize(), unit, family, 1, f"Says {name}.", "a + b", "own counting", "", of_product
+        )
 
     exact, range_, least = Bounds.exact(3200.0), Bounds(2800.0, 2700.0, 2900.0), Bounds.at_least(118)
     return (
@@ -173,7 +180,12 @@ def make(records: tuple[Record, Record]) -> Callable[..., Comparison]:
             "unknowns": (Unknown("right", "joints", "not looked at", ("fastening",)),),
             "look_at": (LookAt("right", "joints", "screws and clips", 3, ("fastening",)),),
             "headlines": (
-                Headline("Brightness adjustment: tactile switch in Veska One, capacitive touch in Orlim Two.", "seen", 3, pairs[2]),
+                Headline(
+                    "Brightness adjustment: tactile switch in Veska One, capacitive touch in Orlim Two.",
+                    "seen",
+                    3,
+                    pairs[2],
+                ),
                 Headline("Veska One has more board.", "measured", 2, figure="board area"),
                 Headline("One function sits elsewhere.", "inferred", 1, section="partition"),
             ),

@@ -20,7 +20,7 @@ if TYPE_CHECKING:
 
 
 def figure_of(name: str) -> Figure:
-    from archdiff.figures import all_figures  # noqa: PLC0415
+    from archdiff.figures import all_figures
 
     return next(figure for figure in all_figures() if figure.id == name)
 

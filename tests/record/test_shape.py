@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
 from typing import TYPE_CHECKING
 
 import pytest
@@ -16,8 +17,11 @@ if TYPE_CHECKING:
 HEAD = "archdiff: 1\nproduct: {name: Thing, kind: device}\n"  # two lines
 
 
+Ask = Callable[[str], "list[Problem]"]
+
+
 @pytest.fixture
-def problems(tmp_path: Path):  # type: ignore[no-untyped-def] # noqa: ANN201
+def problems(tmp_path: Path) -> Ask:
     def of(text: str) -> list[Problem]:
         file = tmp_path / "record.yaml"
         file.write_text(text, "utf-8")
@@ -55,11 +59,11 @@ def places(found: list[Problem]) -> list[tuple[int, int, str]]:
         ("opening: [{do: unscru}]\n", [(3, 16, "not-one-of")]),
     ],
 )
-def test_a_shape_fault_is_told_at_its_place(problems, text: str, expected: object) -> None:  # type: ignore[no-untyped-def] # noqa: ANN001
+def test_a_shape_fault_is_told_at_its_place(problems: Ask, text: str, expected: object) -> None:
     assert places(problems(HEAD + text)) == expected
 
 
-def test_a_missing_entry_is_told_by_name_each_on_its_own(problems) -> None:  # type: ignore[no-untyped-def] # noqa: ANN001
+def test_a_missing_entry_is_told_by_name_each_on_its_own(problems: Ask) -> None:
     found = problems(HEAD + "evidence: {P1: {}}\n")
     assert {problem.message for problem in found} == {"'kind' is missing here", "'shows' is missing here"}
     found = problems("archdiff: 1\nproduct: {}\n")
@@ -77,12 +81,12 @@ def test_a_missing_entry_is_told_by_name_each_on_its_own(problems) -> None:  # t
         ("parts: {U 1: {}}\n", "letters, digits"),
     ],
 )
-def test_a_hint_names_what_to_write(problems, text: str, hint: str) -> None:  # type: ignore[no-untyped-def] # noqa: ANN001
+def test_a_hint_names_what_to_write(problems: Ask, text: str, hint: str) -> None:
     (problem,) = problems(HEAD + text)
     assert hint in problem.hint
 
 
-def test_all_faults_come_at_once(problems) -> None:  # type: ignore[no-untyped-def] # noqa: ANN001
+def test_all_faults_come_at_once(problems: Ask) -> None:
     text = (
         "archdiff: 2\nproduct: {name: Thing, kind: device, mas: 1 g}\nbords: {}\nparts: {U1: {side: topp}}\nparts: {}\n"
     )
@@ -103,13 +107,13 @@ def test_all_faults_come_at_once(problems) -> None:  # type: ignore[no-untyped-d
         ("paths: {p: {kind: heat, from: U1, through: [{what: pad, thickness: 1 W}]}}\n", 68, "length"),
     ],
 )
-def test_a_quantity_of_another_kind_is_told_at_its_value(problems, entry: str, column: int, word: str) -> None:  # type: ignore[no-untyped-def] # noqa: ANN001
+def test_a_quantity_of_another_kind_is_told_at_its_value(problems: Ask, entry: str, column: int, word: str) -> None:
     (problem,) = problems(HEAD + entry)
     assert (problem.line, problem.column, problem.rule) == (3, column, "not-a-quantity")
     assert word in problem.message + problem.hint
 
 
-def test_an_id_used_in_two_sections_is_told_at_the_second(problems) -> None:  # type: ignore[no-untyped-def] # noqa: ANN001
+def test_an_id_used_in_two_sections_is_told_at_the_second(problems: Ask) -> None:
     (problem,) = problems(HEAD + "boards: {main: {}}\nparts: {U1: {}, main: {}}\n")
     assert (problem.line, problem.column, problem.rule) == (4, 17, "id-used-twice")
     assert "boards" in problem.message
@@ -117,7 +121,7 @@ def test_an_id_used_in_two_sections_is_told_at_the_second(problems) -> None:  # 
     assert (problem.line, problem.column, problem.rule) == (4, 17, "id-used-twice")
 
 
-def test_a_term_that_the_vocabulary_has_already_is_told(problems) -> None:  # type: ignore[no-untyped-def] # noqa: ANN001
+def test_a_term_that_the_vocabulary_has_already_is_told(problems: Ask) -> None:
     text = "terms: {functions: {MCU: {meaning: thinks, subsystem: compute}}}\n"
     (problem,) = problems(HEAD + text)
     assert (problem.line, problem.column, problem.rule) == (3, 1, "term-exists")

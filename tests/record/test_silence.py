@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
 from typing import TYPE_CHECKING
 
 import pytest
@@ -10,10 +11,9 @@ from archdiff.record import read_record
 from archdiff.record.silence import Silence, Silent, silence_about
 
 if TYPE_CHECKING:
-    from collections.abc import Callable
     from pathlib import Path
 
-Ask = Callable[[str, str, str], Silent] if TYPE_CHECKING else object
+Ask = Callable[[str, str, str], Silent]
 
 # Sections that hold the functions asked for below, as the vocabulary says: see the first test.
 STORAGE = "coverage: {parts: whole, boards: whole}\n"

@@ -93,7 +93,7 @@ def test_a_plain_scalar_is_read_by_the_core_schema(written: str, meant: object) 
         return
     value = data(f"a: {written}\n")
     assert value == {"a": meant}
-    assert type(value["a"]) is type(meant)  # type: ignore[index]
+    assert type(value["a"]) is type(meant)
 
 
 def test_block_scalars_are_text() -> None:
@@ -148,8 +148,10 @@ def test_the_first_of_two_same_keys_is_kept_and_reading_goes_on() -> None:
 def test_nesting_has_an_end() -> None:
     assert not told("[" * 40 + "]" * 40)
     assert told("[" * 41 + "]" * 41) == [(1, 41, "too-deep")]
-    # Far beyond what a recursive reader would bear
-    assert told("[" * 100_000) == [(1, 41, "too-deep")]
+    # Far beyond what a recursive reader would bear; the C parser has an end of its own.
+    ((line, _, rule),) = told("[" * 100_000)
+    assert line == 1
+    assert rule in {"too-deep", "not-yaml"}
 
 
 def test_every_key_and_value_has_its_place() -> None:
@@ -165,7 +167,7 @@ def test_every_key_and_value_has_its_place() -> None:
 
 
 def test_columns_count_characters_and_not_bytes() -> None:
-    assert told("a: [é, ☃, 𝒳, *x]\n") == [(1, 14, "alias")]
+    assert told("a: [é, ☃, 😀, *x]\n") == [(1, 14, "alias")]
 
 
 def of_bytes(tmp_path: Path, raw: bytes) -> list[tuple[int, int, str]]:

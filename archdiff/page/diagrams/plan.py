@@ -76,7 +76,7 @@ def _settled(scene: Scene, start: Draft) -> Plan:
     gutters = Gutters((3 + many // 6, 3 + many // 6), (3 + many // 12,) * (len(start.rows) + 1))
     roomy = _lay(scene, start, gutters)
     for _ in range(_TRIES):
-        if not roomy.unrouted or roomy.cramped:
+        if not roomy.unrouted or roomy.cramped or min(*gutters.sides, *gutters.rows) > many:
             break
         gutters = gutters.grown()
         roomy = _lay(scene, start, gutters)

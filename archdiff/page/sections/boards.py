@@ -4,8 +4,11 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING, Any
 
+from markupsafe import Markup
+
 from archdiff.page.anchors import element_anchor, pair_anchor
-from archdiff.page.facts import fact_text, told
+from archdiff.page.facts import Phrase, fact_text, told
+from archdiff.page.graphs import signal_map
 from archdiff.page.seats import evidence_links, names, places, records, seat_view
 from archdiff.page.words import mark_of, silent_short, silent_words, verdict_words
 
@@ -18,7 +21,7 @@ TITLE = "Boards, and how they are joined"
 SHORT = "Boards"
 ORDER = 70
 _FACTS = ("outline", "area", "thickness", "layers", "copper", "placements", "in", "facing", "material", "marking")
-_LINK_FACTS = {
+_LINK_FACTS: dict[str, Phrase] = {
     "ways": "{} ways",
     "pitch": "{} pitch",
     "length": "{} long",
@@ -32,7 +35,14 @@ def view(comparison: Comparison) -> dict[str, Any] | None:
     boards = [_boards(comparison, pair) for pair in comparison.alignment.hosts if pair.is_board]
     links = [_link(comparison, pair) for pair in comparison.pairs if _joins(pair)]
     groups = [_group(comparison, group.left, group.right) for group in comparison.alignment.groups]
-    return {"boards": boards, "links": links, "groups": groups} if boards or links else None
+    if not boards and not links:
+        return None
+    return {"boards": boards, "links": links, "groups": groups, "talk": [_talk(*one) for one in records(comparison)]}
+
+
+def _talk(side: str, record: Record) -> Markup:
+    graph = signal_map(record, f"talk-{side}-")
+    return Markup(graph.svg if graph else "")  # noqa: S704 - escaped where it is drawn
 
 
 def _boards(comparison: Comparison, pair: HostPair) -> dict[str, Any]:
@@ -74,12 +84,10 @@ def _joins(pair: Pair) -> bool:
 
 
 def _link(comparison: Comparison, pair: Pair) -> dict[str, Any]:
-    sides = []
-    for (side, record), seat in zip(records(comparison), (pair.left, pair.right), strict=True):
-        if seat is None:
-            sides.append(None)
-            continue
-        sides.append({**seat_view(record, side, seat), "facts": "; ".join(told(seat.first.facts, _LINK_FACTS))})
+    sides = [
+        {**seat_view(record, side, seat), "facts": "; ".join(told(seat.first.facts, _LINK_FACTS))} if seat else None
+        for (side, record), seat in zip(records(comparison), (pair.left, pair.right), strict=True)
+    ]
     return {
         "pair": pair,
         "anchor": pair_anchor(comparison, pair),

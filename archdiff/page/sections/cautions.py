@@ -14,25 +14,28 @@ ORDER = 160
 
 # What the words rest on is named at the end of each, for those who want to read the originals.
 _ALWAYS = (
-    "Take it off its supply first. Remove the battery where there is one, and prove the circuit dead before touching it: "
-    "soft stand-by keeps supplies alive after switching off.",
+    "Take it off its supply first. Remove the battery where there is one, and prove the circuit dead before touching "
+    "it: soft stand-by keeps supplies alive after switching off.\n"
     "Wear a wrist strap on an earthed mat while handling boards, and take the strap off for any work near live parts "
-    "(IEC 61340-5-1).",
-    "Do not look into light sources directly; laser modules inside sensors included (IEC 60825-1, IEC 62471).",
-)
+    "(IEC 61340-5-1).\n"
+    "Do not look into light sources directly; laser modules inside sensors included (IEC 60825-1, IEC 62471)."
+).splitlines()
 _BY_SUPPLY = {
     "mains": (
         "Work dead whenever it is possible; keep others out of reach; do not work alone near hazardous voltage "
-        "(HSE INDG354, HSG85).",
-        "Capacitors behind the rectifier hold their charge: discharge them through a resistor, never with a short, and measure.",
-        "Products with two-wire plugs can have a live chassis and live heat sinks.",
+        "(HSE INDG354, HSG85).\n"
+        "Capacitors behind the rectifier hold their charge: discharge them through a resistor, never with a short, "
+        "and measure.\n"
+        "Products with two-wire plugs can have a live chassis and live heat sinks."
     ),
     "battery": (
-        "Never puncture, bend, crush or heat a cell. Stop and get away at swelling, smell, leaking or warmth.",
-        "Tape the terminals of removed cells and store them where a fire would do no harm.",
+        "Never puncture, bend, crush or heat a cell. Stop and get away at swelling, smell, leaking or warmth.\n"
+        "Tape the terminals of removed cells and store them where a fire would do no harm."
     ),
-    "external supply": ("The supply in the box is a mains product of its own: leave it closed unless you may open it.",),
-    "harvested": ("A harvesting source works again as soon as it gets light, heat or motion: cover or disconnect it.",),
+    "external supply": (
+        "The supply in the box is a mains product of its own: leave it closed unless you are qualified to open it."
+    ),
+    "harvested": "A harvesting source works again as soon as it gets light, heat or motion: cover or disconnect it.",
 }
 
 
@@ -48,5 +51,5 @@ def view(comparison: Comparison) -> dict[str, Any]:
             if supply in stated or not stated
         ]
         if meant:
-            groups.append({"supply": supply, "products": " and ".join(meant), "cautions": cautions})
+            groups.append({"supply": supply, "products": " and ".join(meant), "cautions": cautions.splitlines()})
     return {"always": _ALWAYS, "groups": groups}

@@ -37,6 +37,7 @@ def view(comparison: Comparison) -> dict[str, Any] | None:
 def _subsystem(comparison: Comparison, name: str, pairs: list[Pair]) -> dict[str, Any]:
     alike = [pair for pair in pairs if pair.verdict is Verdict.ALIKE and pair.is_complete]
     return {
+        "name": name,
         "title": name.capitalize() or "Subsystem not known",
         "anchor": subsystem_anchor(name or "not known"),
         "comments": comments_on(comparison, name) if name else (),

@@ -45,9 +45,11 @@ def view(comparison: Comparison) -> dict[str, Any] | None:
 
 def _side(side: str, record: Record, kind: str) -> dict[str, Any]:
     found = [path for path in record.section(_SECTION) if path.text("kind") == kind]
-    coverage = record.coverage.of(_SECTION)
-    why = "none, and all paths were looked at" if coverage == "whole" else f"{NOT_KNOWN}: paths {coverage_words(coverage)}"
-    return {"side": side, "paths": [_strip(record, side, path) for path in found], "why": why, "open": coverage != "whole"}
+    strips = [_strip(record, side, path) for path in found]
+    if record.coverage.is_whole(_SECTION):
+        return {"side": side, "paths": strips, "why": "none, and all paths were looked at", "open": False}
+    why = f"{NOT_KNOWN}: paths {coverage_words(record.coverage.of(_SECTION))}"
+    return {"side": side, "paths": strips, "why": why, "open": True}
 
 
 def _strip(record: Record, side: str, path: Element) -> dict[str, Any]:

@@ -4,8 +4,11 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING, Any
 
+from markupsafe import Markup
+
 from archdiff.page.anchors import element_anchor
 from archdiff.page.facts import fact_text, told
+from archdiff.page.graphs import supply_tree
 from archdiff.page.seats import called, records
 from archdiff.page.words import NOT_KNOWN, coverage_words, sure_words
 
@@ -40,6 +43,7 @@ def _side(side: str, record: Record) -> dict[str, Any]:
     return {
         "side": side,
         "tree": _tree(side, record),
+        "picture": _picture(side, record),
         "taken": [(title, fact_text(record.power[key])) for key, title in _TAKEN if key in record.power],
         "why": f"{NOT_KNOWN}: power {coverage_words(record.coverage.of('power'))}",
         "whole": record.coverage.is_whole("power"),
@@ -71,9 +75,20 @@ def _node(
         "facts": ", ".join(told(element.facts, _FACTS)),
         "made_by": called(record, maker) if maker else "",
         "sure": sure_words(element.sure) if element.sure else "",
-        "feeds": [_load(side, record, name) for name in element.texts("feeds") if name not in makers],
+        "feeds": [_load(side, record, name) for name in _fed(record, element) if name not in makers],
         "rails": [_node(side, record, rail, children, seen) for rail in below],
     }
+
+
+def _fed(record: Record, element: Element) -> list[str]:
+    """What a supply feeds: as its own entry says, then what says so itself."""
+    others = (other.id for other in record.elements.values() if other.text("fed_by") == element.id)
+    return list(dict.fromkeys((*element.texts("feeds"), *others)))
+
+
+def _picture(side: str, record: Record) -> Markup:
+    graph = supply_tree(record, f"supply-{side}-")
+    return Markup(graph.svg if graph else "")  # noqa: S704 - escaped where it is drawn
 
 
 def _load(side: str, record: Record, name: str) -> dict[str, str]:

@@ -3,15 +3,30 @@
 from __future__ import annotations
 
 import itertools
-import random
 import re
 import xml.etree.ElementTree as ET
 from collections import defaultdict
 from dataclasses import dataclass, field
+from typing import TYPE_CHECKING
 
 import pytest
 
-from archdiff.page.diagrams.scene import Block, BoardFace, Edge, EdgeItem, Face, Link, LinkFace, Mark, Scene, Slot, State
+from archdiff.page.diagrams.scene import (
+    Block,
+    BoardFace,
+    Edge,
+    EdgeItem,
+    Face,
+    Link,
+    LinkFace,
+    Mark,
+    Scene,
+    Slot,
+    State,
+)
+
+if TYPE_CHECKING:
+    import random
 
 Box = tuple[float, float, float, float]
 NS = "{http://www.w3.org/2000/svg}"
@@ -66,7 +81,9 @@ def random_scene(rng: random.Random, boards: int, slots: int, joins: int, items:
         for n in range(joins)
     ]
     links += [
-        Link(f"t{n}", (f"e{n % items}", rng.choice(names)), link_face(), link_face(), rng.choice(["tie", "tie", "join"]))
+        Link(
+            f"t{n}", (f"e{n % items}", rng.choice(names)), link_face(), link_face(), rng.choice(["tie", "tie", "join"])
+        )
         for n in range(items + items // 3)
     ]
     return Scene("Alder", "Birch", blocks, edge, tuple(links))
@@ -110,7 +127,8 @@ class Sheet:
     def segments(self, key: str) -> list[Box]:
         """The net's straight runs as boxes without thickness."""
         return [
-            (min(xa, xb), min(ya, yb), max(xa, xb), max(ya, yb)) for (xa, ya), (xb, yb) in itertools.pairwise(self.nets[key])
+            (min(xa, xb), min(ya, yb), max(xa, xb), max(ya, yb))
+            for (xa, ya), (xb, yb) in itertools.pairwise(self.nets[key])
         ]
 
 
@@ -173,7 +191,9 @@ def _astray(sheet: Sheet) -> list[str]:
     for key in sheet.nets:
         for segment in sheet.segments(key):
             for kind, boxes in (("board", sheet.boards), ("item", sheet.items), ("tile", sheet.tiles)):
-                faults += [f"net {key} runs into {kind} {name}" for name, box in boxes.items() if runs_into(segment, box)]
+                faults += [
+                    f"net {key} runs into {kind} {name}" for name, box in boxes.items() if runs_into(segment, box)
+                ]
             faults += [
                 f"net {key} runs into pill {name}"
                 for name, box in sheet.pills.items()
@@ -205,9 +225,11 @@ def faults(scene: Scene, svg: str) -> list[str]:
     found = [f"{key} hangs over the sheet" for key, box in everything.items() if not within(box, paper)]
     for block in scene.blocks:
         home = sheet.boards[block.key]
-        for slot in block.slots:
-            if slot.key in sheet.tiles and not within(sheet.tiles[slot.key], home):
-                found.append(f"tile {slot.key} hangs over its board")
+        found += [
+            f"tile {slot.key} hangs over its board"
+            for slot in block.slots
+            if slot.key in sheet.tiles and not within(sheet.tiles[slot.key], home)
+        ]
     return found + _overlaps(sheet) + _astray(sheet) + _together(scene, sheet)
 
 

@@ -6,11 +6,23 @@ import xml.etree.ElementTree as ET
 import pytest
 
 from archdiff.page.diagrams.blocks import draw
-from archdiff.page.diagrams.scene import Block, BoardFace, Edge, EdgeItem, Face, Link, LinkFace, Mark, Scene, Slot, State
+from archdiff.page.diagrams.scene import (
+    Block,
+    BoardFace,
+    Edge,
+    EdgeItem,
+    Face,
+    Link,
+    LinkFace,
+    Mark,
+    Scene,
+    Slot,
+    State,
+)
 
 NS = "{http://www.w3.org/2000/svg}"
 HOSTILE = [
-    '<script>alert(1)</script>"\'&]]>',
+    "<script>alert(1)</script>\"'&]]>",
     "\x00\x07\x1b[31m\ud800\uffff\u202etext",
     "W" * 400,
     "無線通信と温度湿度センサー" * 6,
@@ -53,7 +65,9 @@ def test_control_signs_never_reach_a_face() -> None:
     assert Face("a\x00b\ud800\u202ec\n d").title == "a b c d"
 
 
-@pytest.mark.parametrize("href", ["javascript:alert(1)", " javascript:x", "data:text/html,x", "//elsewhere", "JaVaScRiPt:x"])
+@pytest.mark.parametrize(
+    "href", ["javascript:alert(1)", " javascript:x", "data:text/html,x", "//elsewhere", "JaVaScRiPt:x"]
+)
 def test_addresses_a_page_may_not_lead_to_are_dropped(href: str) -> None:
     face = Face("Host", href=href)
     board = BoardFace("Board", href=href)

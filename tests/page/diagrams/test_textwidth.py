@@ -16,7 +16,15 @@ LATIN = "".join(chr(code) for code in range(32, 127)) + "×±°µ–…äöüé�
 # Adobe Core 14 font metrics (Helvetica.afm, Helvetica-Bold.afm), the WX column; from memory.
 @pytest.mark.parametrize(
     ("sign", "regular", "bold"),
-    [(" ", 278, 278), ("A", 667, 722), ("W", 944, 944), ("i", 222, 278), ("m", 833, 889), ("0", 556, 556), ("@", 1015, 975)],
+    [
+        (" ", 278, 278),
+        ("A", 667, 722),
+        ("W", 944, 944),
+        ("i", 222, 278),
+        ("m", 833, 889),
+        ("0", 556, 556),
+        ("@", 1015, 975),
+    ],
 )
 def test_widths_are_those_published_for_helvetica(sign: str, regular: int, bold: int) -> None:
     assert width(sign, 1000) == regular
