@@ -12,7 +12,7 @@ from archdiff.alignment.hosts import host_table, known_hosts
 from archdiff.alignment.judge import judged
 from archdiff.alignment.leftover import last_ones, second_pairs
 from archdiff.alignment.likeness import Likeness
-from archdiff.alignment.links import keys_of, links_of, ranks_of
+from archdiff.alignment.links import host_keys_of, keys_of, links_of, ranks_of
 from archdiff.alignment.rounds import Candidates, Engine
 from archdiff.alignment.seats import Marks, all_links, seats_of
 from archdiff.alignment.shortlist import shortlist
@@ -37,6 +37,7 @@ class Run:
     links: Links
     hosts: tuple[Mapping[str, Element], Mapping[str, Element]]
     host_rows: Ints  # hosts of each seat, numbered from 0 on each side
+    host_keys: tuple[dict[str, int], dict[str, int]]
     keys: Keys
     ranked: Keys
     engine: Engine
@@ -74,14 +75,18 @@ def _prepared(left: Record, right: Record, notes: Notes) -> Run:
     bonds = links_of(tables, *links)
     hosts = (known_hosts(left, notes.ignore_left), known_hosts(right, notes.ignore_right))
     rows = _host_rows(tables, hosts)
-    keys = keys_of(tables, bonds, _set_apart(rows, tables.n_left, len(hosts[0])))
+    apart = _set_apart(rows, tables.n_left, len(hosts[0]))
+    keys = keys_of(tables, bonds, apart)
+    elements = [*hosts[0].values(), *hosts[1].values()]
+    of_hosts = host_keys_of(keys, apart, elements).tolist()
+    names = (dict(zip(hosts[0], of_hosts, strict=False)), dict(zip(hosts[1], of_hosts[len(hosts[0]) :], strict=True)))
     ranked = ranks_of(keys, tables.n_left)
     likeness = Likeness(tables, bonds.signature)
     fit = HostFit(tables, rows, (len(hosts[0]), len(hosts[1])), _tied_hosts(hosts, notes))
     forced, never = _orders(tables, notes)
     engine = Engine(tables, likeness, fit, LinkFit(tables, bonds), ranked, forced, never)
     counts = (tables.left_counts(), tables.right_counts())
-    return Run(notes, tables, bonds, hosts, rows, keys, ranked, engine, counts)
+    return Run(notes, tables, bonds, hosts, rows, names, keys, ranked, engine, counts)
 
 
 def _host_rows(tables: Tables, hosts: tuple[Mapping[str, Element], Mapping[str, Element]]) -> Ints:

@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING
 import numpy as np
 
 from archdiff.alignment.assignment import best_assignment
+from archdiff.alignment.links import TIE_BITS, hash_of
 from archdiff.alignment.model import Agreement, HostGroup, HostPair
 from archdiff.alignment.verdict import words_agree
 from archdiff.record.silence import Silence, Silent
@@ -22,7 +23,6 @@ if TYPE_CHECKING:
     from archdiff.record import Element, Record
 
 Overlap = Counter[tuple[str, str]]
-_BIG = 1 << 40
 _SHARE, _LEAST = 0.6, 2  # a board is part of a group when most of what is paired on it, and two seats, lie there
 
 
@@ -61,10 +61,12 @@ def host_pairs(
     overlap: Overlap,
     pieces: set[tuple[str, str]],
     tied: Iterable[Match],
+    keys: tuple[Mapping[str, int], Mapping[str, int]],
 ) -> dict[str, str]:
     """Left hosts to the right hosts that correspond. `pieces` are hosts that are paired as seats themselves.
 
-    What the notes tie is kept; else the shared seats decide, and what hosts are like where these leave it open.
+    What the notes tie is kept; else the shared seats decide, what hosts are like where these leave it open, and
+    last the `keys` by content of either side, which mean nothing but are the same whatever the order of the files.
     """
     fixed = _fixed(left, right, overlap, tied)
     taken = set(fixed.values())
@@ -75,7 +77,8 @@ def host_pairs(
                 continue
             shared, like = overlap[a.id, b.id], _like(a, b, (a.id, b.id) in pieces)
             if shared or like > 0:
-                table.setdefault(a.id, {})[b.id] = (shared << 40) + max(like, 1)
+                tie = hash_of(keys[0][a.id] + keys[1][b.id])
+                table.setdefault(a.id, {})[b.id] = (((shared << 30) + like) << TIE_BITS) + tie
     found = fixed | best_assignment(table)
     return found | _last_ones(left, right, found)
 

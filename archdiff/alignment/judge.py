@@ -30,7 +30,7 @@ def judged(run: Run) -> Alignment:
     mates = [(k, int(run.found.i[k]), int(run.found.j[k])) for k in run.chosen.tolist()]
     overlap = overlap_of((seats[i], seats[j]) for _, i, j in mates)
     pieces = {(a, b) for _, i, j in mates for a in seats[i].ids for b in seats[j].ids if a in run.hosts[0] and b in run.hosts[1]}
-    host_of = host_pairs(*run.hosts, overlap, pieces, run.notes.same_board)
+    host_of = host_pairs(*run.hosts, overlap, pieces, run.notes.same_board, run.host_keys)
     judge = Judge(run, host_of)
     pairs = [*judge.complete(), *judge.alone()]
     left, right = run.tables.records

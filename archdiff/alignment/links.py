@@ -17,13 +17,13 @@ from archdiff.alignment.seats import content
 from archdiff.alignment.tables import code
 
 if TYPE_CHECKING:
-    from collections.abc import Iterable
+    from collections.abc import Iterable, Sequence
 
     from numpy.typing import NDArray
 
     from archdiff.alignment.model import Seat
     from archdiff.alignment.tables import Ints, Tables
-    from archdiff.record import Record
+    from archdiff.record import Element, Record
 
     Keys = NDArray[np.uint64]
     Link = tuple[str, str, str]
@@ -31,6 +31,7 @@ if TYPE_CHECKING:
 _EVEN = frozenset({"joined_to"})  # relations that hold in both directions alike
 _CARRIED = "lives in"
 ROUNDS = 3
+TIE_BITS = 31
 
 
 @dataclass(slots=True)
@@ -136,14 +137,23 @@ def keys_of(tables: Tables, links: Links, hosts: Ints) -> Keys:
     return keys
 
 
-def _of_hosts(keys: Keys, hosts: Ints) -> Keys:
-    total = np.zeros_like(keys)
-    if not hosts.size or hosts.max() < 0:
-        return total
-    on_host = np.zeros(int(hosts.max()) + 1, dtype=np.uint64)
+def host_keys_of(keys: Keys, hosts: Ints, elements: Sequence[Element]) -> Keys:
+    """A number for each host that tells what it is and what it carries; `hosts` numbers both sides in one row."""
+    own = np.array([_digest(content(element)) for element in elements], dtype=np.uint64)
+    return _mixed(own + _carried(keys, hosts, len(elements)))
+
+
+def _carried(keys: Keys, hosts: Ints, count: int) -> Keys:
+    on_host = np.zeros(count, dtype=np.uint64)
     for column in hosts.T:
         on = column >= 0
         np.add.at(on_host, column[on], _mixed(keys[on]))
+    return on_host
+
+
+def _of_hosts(keys: Keys, hosts: Ints) -> Keys:
+    total = np.zeros_like(keys)
+    on_host = _carried(keys, hosts, int(hosts.max(initial=-1)) + 1)
     for column in hosts.T:
         on = column >= 0
         total[on] += _mixed(on_host[column[on]] * _ODD)
@@ -162,8 +172,13 @@ def ranks_of(keys: Keys, n_left: int) -> Keys:
 
 
 def tie_break(ranked: Keys, i: Ints, j: Ints) -> Ints:
-    """A whole number below 2^31 for each pair, the same with the sides exchanged, without any meaning."""
-    return (_mixed(ranked[i] + ranked[j]) >> np.uint64(33)).astype(np.int64)
+    """A whole number below 2^TIE_BITS for each pair, the same with the sides exchanged, without any meaning."""
+    return (_mixed(ranked[i] + ranked[j]) >> np.uint64(64 - TIE_BITS)).astype(np.int64)
+
+
+def hash_of(key: int) -> int:
+    """A whole number from 1 to 2^TIE_BITS - 1, scattered, for breaking ties between single things."""
+    return max(_digest(str(key)) >> (64 - TIE_BITS), 1)
 
 
 _ODD = np.uint64(0x9E3779B97F4A7C15)

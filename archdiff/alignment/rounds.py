@@ -14,7 +14,7 @@ import numpy as np
 
 from archdiff.alignment.assignment import best_assignment
 from archdiff.alignment.context import Matching
-from archdiff.alignment.links import tie_break
+from archdiff.alignment.links import TIE_BITS, tie_break
 
 if TYPE_CHECKING:
     from archdiff.alignment.context import Compared, HostFit, LinkFit
@@ -24,7 +24,6 @@ if TYPE_CHECKING:
 
 UNIT = 1_000_000
 _ROUNDS = 4
-_TIE_BITS = 31
 # Slope and offset of the logistic that turns a margin in nats into a probability: fitted by benchmarks/calibrate.py
 # on the tuning seeds.
 SLOPE, OFFSET = 1.0, 0.0
@@ -125,7 +124,7 @@ class Engine:
         rows = zip(good.tolist(), found.i[good].tolist(), found.j[good].tolist(), score[good].tolist(),
                    found.tie[good].tolist(), forced[good].tolist(), strict=True)  # fmt: skip
         for k, a, b, value, tie, fixed in rows:
-            table[a][b] = ((lift if fixed else value) << _TIE_BITS) + tie
+            table[a][b] = ((lift if fixed else value) << TIE_BITS) + tie
             number[a, b] = k
         return np.array([number[pair] for pair in best_assignment(table).items()], dtype=np.int64)
 

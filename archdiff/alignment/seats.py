@@ -61,9 +61,12 @@ def _refers(plan: Plan) -> bool:
     return bool(plan.refers_to or (plan.items and plan.items.refers_to))
 
 
-def content(element: Element) -> str:
-    """What an element is by its own facts, as one text: equal for elements that differ in name and place only."""
-    kept = describing(element.section)
+def content(element: Element, *, naming: bool = False) -> str:
+    """What an element is by its own facts, as one text: equal for elements that differ in name and place only.
+
+    With `naming` markings, maker and price count too.
+    """
+    kept = describing(element.section) if naming else describing(element.section) - NAMING
     facts = sorted((name, str(value)) for name, value in element.facts.items() if name in kept)
     return f"{element.section}|{element.functions}|{element.means}|{facts}"
 
@@ -104,7 +107,7 @@ def _twin_key(element: Element, marks: Marks, bonds: Iterable[tuple[str, str]]) 
     if tie is not None:
         return tie
     apart = marks.never.get(element.id, frozenset())
-    return content(element), element.hosts, element.populated, frozenset(bonds), apart
+    return content(element, naming=True), element.hosts, element.populated, frozenset(bonds), apart
 
 
 def embedded_means(record: Record) -> str:

@@ -37,7 +37,7 @@ def gini(values: Sequence[float]) -> float:
 def entropy_bits(values: Sequence[float]) -> float:
     """Shannon entropy of the shares in bits: 0 for all in one, log2 n for n equal ones."""
     whole = sum(values)
-    return sum(value / whole * math.log2(whole / value) for value in values if value > 0)
+    return sum(value / whole * (math.log2(whole) - math.log2(value)) for value in values if value > 0)
 
 
 @dataclass(frozen=True, slots=True)

@@ -27,24 +27,38 @@ def comments_on(comparison: Comparison, name: str) -> tuple[Markup, ...]:
 
 
 def comments_on_pair(comparison: Comparison, pair: Pair) -> tuple[Markup, ...]:
-    """The comments that name an element of the pair."""
-    left = pair.left.ids if pair.left else ()
-    right = pair.right.ids if pair.right else ()
+    """The comments that name an element of the pair, each with the one pair that it fits best."""
     return tuple(
         markdown(comment.text)
         for comment in comparison.notes.comments
-        if comment.left in left or comment.right in right
+        if _names_element(comment) and _best_pair(comparison, comment) is pair
     )
 
 
 def comments_on_element(comparison: Comparison, side: str, name: str) -> tuple[Markup, ...]:
     """The comments on an element that no pair holds (a board, a path): others stand with their pair."""
-    held = {one for pair in comparison.pairs for seat in pair.seats for one in seat.ids}
     return tuple(
         markdown(comment.text)
         for comment in comparison.notes.comments
-        if (comment.left if side == "left" else comment.right) == name and name not in held
+        if (comment.left or comment.right) == name
+        and side == ("left" if comment.left else "right")
+        and _best_pair(comparison, comment) is None
     )
+
+
+def _best_pair(comparison: Comparison, comment: Comment) -> Pair | None:
+    """The pair with most of the named elements in it, by their main function where they have several."""
+
+    def fits(pair: Pair) -> tuple[int, int]:
+        named = [
+            seat
+            for seat, name in ((pair.left, comment.left), (pair.right, comment.right))
+            if seat is not None and name in seat.ids
+        ]
+        return len(named), sum(seat.function == seat.first.function for seat in named)
+
+    best = max(comparison.pairs, key=fits, default=None)
+    return best if best is not None and fits(best)[0] else None
 
 
 def homeless(comparison: Comparison, homes: Iterable[str]) -> tuple[Markup, ...]:

@@ -30,6 +30,24 @@
     ["mouseleave", "focusout"].forEach(function (name) { drawings.addEventListener(name, function () { light(null); }); });
   });
 
+  // Tables that small screens show as stacked entries stay tables for screen readers.
+  var roles = { TABLE: "table", THEAD: "rowgroup", TBODY: "rowgroup", TR: "row", TD: "cell" };
+  all("table.stack").forEach(function (table) {
+    [table].concat(all("thead, tbody, tr, td, th", table)).forEach(function (part) {
+      part.setAttribute("role", roles[part.tagName] || (part.scope === "col" ? "columnheader" : "rowheader"));
+    });
+  });
+
+  // What does not scroll need not stop the tab key.
+  var stops = function () {
+    all(".scroll").forEach(function (box) {
+      if (box.scrollWidth > box.clientWidth) { box.tabIndex = 0; } else { box.removeAttribute("tabindex"); }
+    });
+  };
+  window.addEventListener("resize", stops);
+  document.addEventListener("toggle", stops, true);
+  stops();
+
   // A link to something folded away unfolds it.
   var unfold = function () {
     var target = location.hash.length > 1 && document.getElementById(decodeURIComponent(location.hash.slice(1)));

@@ -6,7 +6,6 @@ import base64
 import importlib
 import io
 from dataclasses import dataclass
-from functools import lru_cache
 from typing import TYPE_CHECKING, Any
 
 if TYPE_CHECKING:
@@ -28,7 +27,6 @@ class Picture:
     why: str = ""
 
 
-@lru_cache(maxsize=64)
 def picture_of(folder: Path, file: str) -> Picture:
     """The picture of that file, scaled down and re-encoded where the Pillow library is at hand.
 

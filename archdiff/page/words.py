@@ -13,6 +13,7 @@ from archdiff.alignment import Agreement, Verdict
 from archdiff.figures.figure import Outcome
 from archdiff.page.diagrams.scene import Mark
 from archdiff.page.numbers import NOT_KNOWN, best, number, plain, times
+from archdiff.record.coverage import WHOLE
 from archdiff.record.silence import Silence
 
 if TYPE_CHECKING:
@@ -34,6 +35,7 @@ __all__ = [
     "silent_words",
     "sure_words",
     "times",
+    "unlisted_words",
     "verdict_words",
     "weighed",
 ]
@@ -141,6 +143,13 @@ def outcome_words(result: FigureResult, names: Names) -> str:
 def coverage_words(word: str) -> str:
     """How far a section of a record was looked at."""
     return _COVERAGE[word]
+
+
+def unlisted_words(coverage: str, things: str) -> str:
+    """What may be said where a side lists none of these things, by how far that section was looked at."""
+    if coverage == WHOLE:
+        return f"none: {things} looked at whole"
+    return f"{NOT_KNOWN}: {things} {coverage_words(coverage)}"
 
 
 def counted(count: int, thing: str, things: str = "") -> str:

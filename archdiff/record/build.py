@@ -38,8 +38,15 @@ class _Build:
         try:
             return vocabulary.with_terms(self.data["terms"])
         except ValueError as error:
-            hint = "delete it, or give your term another name"
-            self.problems.append(self.document.problem(("terms",), "term-exists", str(error), hint, key=True))
+            named = [
+                ("terms", kind, name)
+                for kind, terms in self.data["terms"].items()
+                for name in terms
+                if f"'{name}'" in str(error)
+            ]
+            hint = "give the term a name of its own, and traits and sections that the vocabulary knows"
+            path = named[0] if named else ("terms",)
+            self.problems.append(self.document.problem(path, "bad-term", str(error), hint, key=True))
             return vocabulary
 
     def record(self) -> tuple[Record, list[Problem]]:

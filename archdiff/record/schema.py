@@ -129,7 +129,7 @@ def _unknown_keys(document: Document, error: ValidationError, path: list[Any]) -
             continue
         near = difflib.get_close_matches(str(name), known, n=1, cutoff=0.6)
         hint = f"did you mean '{near[0]}'?" if near else "known here: " + ", ".join(known)
-        if error.instance[name] is None and not near:
+        if inside[name] is None and not near:
             # In a mapping on one line 'note: left, and right' ends at the comma and makes 'and right' a key.
             hint = "if this belongs to the text before it, put that text in quotes: a comma ends it here"
         message = f"'{name}' is not known in {_where(path)}"
@@ -145,7 +145,9 @@ def _missing(error: ValidationError) -> str:
 
 
 def _unknown(error: ValidationError) -> list[str]:
-    return [name for name in error.instance if name not in error.schema.get("properties", {})]
+    about: Any = error.schema
+    inside: Any = error.instance
+    return [name for name in inside if name not in about.get("properties", {})]
 
 
 def _where(path: list[Any]) -> str:
@@ -171,7 +173,8 @@ def _choices(error: ValidationError) -> str:
 
 def _plain_words(error: ValidationError) -> str:
     if error.validator == "type":
-        if "x-quantity" in error.schema and isinstance(error.instance, int | float):
+        about: Any = error.schema
+        if "x-quantity" in about and isinstance(error.instance, int | float):
             return f"{error.instance} has no unit"
         wanted: Any = error.validator_value
         names = [wanted] if isinstance(wanted, str) else list(wanted)

@@ -54,7 +54,8 @@ def silence_about(record: Record, function: str, section: str, *, embedded: bool
     if whole_product is not None:
         return _stated(record, whole_product)
     term = record.function_term(function)
-    places = tuple(dict.fromkeys((section, *(term.found_in if term else ()))))
+    # A function that the vocabulary does not know may be recorded anywhere.
+    places = tuple(dict.fromkeys((section, *(term.found_in if term else record.vocabulary.choices.sections))))
     unknown = next((e for p in places for e in record.section(p) if _may_be_anything(record, e)), None)
     if unknown is not None:
         why = f"the purpose of {unknown.label} ({unknown.id}) is not known; it may be this"

@@ -79,8 +79,8 @@ def parse_text(text: str, file: str) -> Document:
         mark = error.problem_mark or error.context_mark
         # The C parser counts a line too many where the text ends too early.
         end = end_of(text)
-        inside = mark and mark.line < end.line
-        line, column = (mark.line + 1, mark.column + 1) if inside else (end.line, end.column)
+        known = mark is not None and mark.line < end.line
+        line, column = (mark.line + 1, mark.column + 1) if mark and known else (end.line, end.column)
         what = " ".join(part for part in (error.context, error.problem) if part)
         hint = "check indentation, brackets, colons and quotes here and in the line above"
         document.problems.append(Problem(file, line, column, "not-yaml", what, hint))

@@ -24,20 +24,32 @@ class Dismantling:
     def freed_by(self, index: int) -> tuple[str, ...]:
         """What comes off in a step: what it frees and what it lifts."""
         step = self.record.opening[index]
-        lifted = ids(step.get("what")) if step["do"] == "lift" else ()
+        lifted = ids(step.get("what")) if step.get("do") == "lift" else ()
         return tuple(dict.fromkeys(name for name in (*ids(step.get("frees")), *lifted) if name in self.record.elements))
 
     def is_off(self, name: str, *, before: int) -> bool:
-        """Whether an earlier step frees it, takes it off by name, or frees what carries it."""
-        return any(self._off.get(carrier, _FAR) < before for carrier in (name, *self._carriers(name)))
+        """Whether an earlier step frees it or takes it off by name, or what carries it, or undid all that held it."""
+        if any(self._off.get(carrier, _FAR) < before for carrier in (name, *self._carriers(name))):
+            return True
+        held_by = self.joints_of(name)
+        return bool(held_by) and not any(self._still_holds(joint, before - 1) for joint in held_by)
 
     def is_revealed(self, name: str, *, before: int) -> bool:
         """Whether an earlier step says that it can now be reached."""
         return any(name in ids(step.get("reveals")) for step in self.record.opening[:before])
 
     def undone_in(self, joint: Element) -> int | None:
-        """The last step that works on this joint or sets it free; None where none does."""
-        return self._worked_on.get(joint.id)
+        """The step after which it holds no longer; None where no step works on it.
+
+        Alike fasteners may be undone a few at a time: then the step counts with which all of them are.
+        """
+        holding = joint.count if "count" in joint.facts else 0
+        steps = self._worked_on.get(joint.id, ())
+        for index in steps:
+            holding -= int(self.record.opening[index].get("count", holding))
+            if holding <= 0:
+                return index
+        return steps[-1] if steps else None
 
     def joints_of(self, name: str) -> Sequence[Element]:
         """The joints that hold it."""
@@ -88,12 +100,12 @@ class Dismantling:
         return first
 
     @cached_property
-    def _worked_on(self) -> Mapping[str, int]:
-        return {
-            name: index
-            for index, step in enumerate(self.record.opening)
-            for name in (*ids(step.get("what")), *ids(step.get("frees")))
-        }
+    def _worked_on(self) -> Mapping[str, list[int]]:
+        found: dict[str, list[int]] = {}
+        for index, step in enumerate(self.record.opening):
+            for name in dict.fromkeys((*ids(step.get("what")), *ids(step.get("frees")))):
+                found.setdefault(name, []).append(index)
+        return found
 
     @cached_property
     def _joints(self) -> Mapping[str, list[Element]]:

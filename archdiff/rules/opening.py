@@ -73,7 +73,7 @@ def mains_not_unplugged_first(record: Record) -> Iterator[Finding]:
     at_mains = "mains" in record.product.get("supply", ()) or any(
         record.has_trait(entry, "mains") for entry in record.section("power.entry")
     )
-    if at_mains and record.opening and record.opening[0]["do"] != "unplug":
+    if at_mains and record.opening and record.opening[0].get("do") != "unplug":
         message = "this product is fed from the public supply, and the first step is not to unplug it"
         yield Finding(("opening", 0), message, "begin with '- {do: unplug}', then let stored energy run down")
 

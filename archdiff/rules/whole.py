@@ -102,10 +102,10 @@ def pieces_heavier_than_product(record: Record) -> Iterator[Finding]:
     # A board is usually weighed with what is soldered to it, so only what is not on a board is counted beside it.
     apart = (element for element in record.elements.values() if not board_of(record, element))
     masses = [mass for element in apart if (mass := number(element.facts, "mass")) is not None]
-    added = total(masses)
-    if whole is not None and added.low > whole.high and all(mass.low <= whole.high for mass in masses):
+    together = total(masses)
+    if whole is not None and together.low > whole.high and all(mass.low <= whole.high for mass in masses):
         message = (
-            f"what is weighed piece by piece adds up to {shown(added, 'g')}, and the whole product weighs "
+            f"what is weighed piece by piece adds up to {shown(together, 'g')}, and the whole product weighs "
             f"{shown(whole, 'g')}"
         )
         hint = "check the masses; state each without what is listed on its own"

@@ -61,9 +61,7 @@ def example(request: pytest.FixtureRequest, tmp_path_factory: pytest.TempPathFac
     pair = example_in(request.param)
     target = tmp_path_factory.mktemp("page") / f"{pair.folder.name}.html"
     words = ["compare", str(pair.left), str(pair.right), "--notes", str(pair.notes), "-o", str(target)]
-    done = subprocess.run(  # noqa: S603
-        [sys.executable, "-m", "archdiff", *words], capture_output=True, text=True, check=False
-    )
+    done = subprocess.run([sys.executable, "-m", "archdiff", *words], capture_output=True, text=True, check=False)
     assert done.returncode == 0, done.stderr
     return target
 

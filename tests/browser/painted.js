@@ -85,6 +85,13 @@
         if (!tops.length) return grounds;
         return distinct(tops.flatMap((top) => grounds.map((under) => over(top, under))));
       }, [ground]);
+  // What a word stands on: what is painted below it, or its own halo where it has one (a stroke painted before the fill).
+  const behindText = (text, shapes, ground, x, y) => {
+    const grounds = background(text, shapes, ground, x, y);
+    const { paintOrder, strokeWidth } = getComputedStyle(text);
+    const halo = paintOrder.startsWith("stroke") && parseFloat(strokeWidth) >= 2 ? paints(text, "stroke") : [];
+    return halo.length ? halo.flatMap((top) => grounds.map((under) => over(top, under))) : grounds;
+  };
   const drawings = () => all("svg").filter((svg) => !svg.parentElement.closest("svg") && shown(svg));
   const texts = (svg) => all("text", svg).filter((text) => shown(text) && said(text) && !text.closest(UNPAINTED));
   const alongText = (text) => {
@@ -103,5 +110,5 @@
     ]);
   };
 
-  return { all, said, shown, contrast, over, paints, sheet, shapesOf, laid, before, background, drawings, texts, alongText, aroundBox };
+  return { all, said, shown, contrast, over, paints, sheet, shapesOf, laid, before, background, behindText, drawings, texts, alongText, aroundBox };
 })()

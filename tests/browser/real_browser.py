@@ -25,7 +25,7 @@ class Browser:
         node = shutil.which("node")
         assert node
         command = [node, str(HERE / "bridge.mjs"), str(modules), program]
-        self._bridge = subprocess.Popen(  # noqa: S603  (a fixed command line)
+        self._bridge = subprocess.Popen(
             command, stdin=subprocess.PIPE, stdout=subprocess.PIPE, text=True, encoding="utf-8"
         )
         tools, checks = ((HERE / name).read_text(encoding="utf-8") for name in ("painted.js", "checks.js"))

@@ -42,7 +42,7 @@ def test_finds_faint_words(page: Opener, stand_in: StandIn) -> None:
     assert {fault.split('"')[1] for fault in answer["faint"]} == {"dim words", "on a weave"}
     # "#999999 on white" is 2.85:1 by the formula of WCAG 2.2 (recomputed by hand from its definition).
     assert any(fault.startswith("2.85:1") for fault in answer["faint"])
-    assert _ready(page(stand_in("sound"))).check("faintText", 4.5) == {"faint": [], "looked": 4}
+    assert _ready(page(stand_in("sound"))).check("faintText", 4.5) == {"faint": [], "looked": 5}
 
 
 def test_finds_faint_ghosts(page: Opener, stand_in: StandIn) -> None:
@@ -53,9 +53,9 @@ def test_finds_faint_ghosts(page: Opener, stand_in: StandIn) -> None:
 
 def test_finds_a_partner_that_stays_dark(page: Opener, stand_in: StandIn) -> None:
     dark = page(stand_in("faulty")).check("lighting", "left", "k1")
-    assert dark == {"partners": ["k1"], "during": [], "after": []}
+    assert dark == {"own": False, "partners": ["k1"], "during": [], "after": []}
     lit = page(stand_in("sound")).check("lighting", "left", "k1")
-    assert lit == {"partners": ["k1"], "during": ["k1"], "after": []}
+    assert lit == {"own": True, "partners": ["k1"], "during": ["k1"], "after": []}
 
 
 def test_finds_requests_and_console_errors(page: Opener, stand_in: StandIn) -> None:

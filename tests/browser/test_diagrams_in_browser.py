@@ -52,12 +52,12 @@ def test_nothing_is_drawn_over_words(page: Opener, example: Path) -> None:
 
 
 @pytest.mark.parametrize("side", ["left", "right"])
-def test_focus_lights_the_partners_and_nothing_else(page: Opener, example: Path, side: str) -> None:
+def test_focus_shows_and_lights_the_partners_alone(page: Opener, example: Path, side: str) -> None:
     opened = page(example)
     names = opened.check("sharedNames", side)
     assert names
-    for name in names:
-        answer = opened.check("lighting", side, name)
-        assert answer["partners"]
-        assert answer["during"] == answer["partners"], name
-        assert answer["after"] == [], name
+    answers = {name: opened.check("lighting", side, name) for name in names}
+    assert [name for name, answer in answers.items() if not answer["own"]] == []
+    assert [name for name, answer in answers.items() if answer["during"] != answer["partners"]] == []
+    assert [name for name, answer in answers.items() if answer["after"]] == []
+    assert all(answer["partners"] for answer in answers.values())

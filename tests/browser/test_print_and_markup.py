@@ -38,6 +38,8 @@ def test_printed_page_fits_the_sheet(page: Opener, example: Path, sheet: str) ->
     assert opened.check("sidewaysScroll") == []
 
 
+# A property the checker has not learnt yet: CSS Fill and Stroke 3 and SVG 2, section 13.8; every browser knows it.
+UNKNOWN_TO_CHECKER = "CSS: “paint-order”: Property “paint-order” doesn't exist."
 QUIET = ("--errors-only", "--exit-zero-always", "--format", "json")
 
 
@@ -45,8 +47,9 @@ def _faults(modules: Path, path: Path) -> list[str]:
     """What the Nu HTML checker finds: errors only, each with its line."""
     jar = modules / "vnu-jar" / "build" / "dist" / "vnu.jar"
     command = [program("java"), "-Xss4m", "-jar", str(jar), *QUIET, str(path)]
-    done = subprocess.run(command, capture_output=True, text=True, timeout=180, check=True)  # noqa: S603
-    return [f"{fault.get('lastLine')}: {fault['message']}" for fault in json.loads(done.stderr)["messages"]]
+    done = subprocess.run(command, capture_output=True, text=True, timeout=180, check=True)
+    found = [fault for fault in json.loads(done.stderr)["messages"] if fault["message"] != UNKNOWN_TO_CHECKER]
+    return [f"{fault.get('lastLine')}: {fault['message']}" for fault in found]
 
 
 def test_markup_is_valid(modules: Path, example: Path) -> None:

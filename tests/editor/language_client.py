@@ -31,7 +31,7 @@ class LanguageClient:
         self._settings = settings
         self._asked = 0
         self._opened = 0
-        self._server = subprocess.Popen(command, stdin=subprocess.PIPE, stdout=subprocess.PIPE)  # noqa: S603
+        self._server = subprocess.Popen(command, stdin=subprocess.PIPE, stdout=subprocess.PIPE)
         hello = {"processId": None, "rootUri": root.as_uri(), "capabilities": CAPABILITIES}
         self._request("initialize", hello)
         self._send("initialized", {})

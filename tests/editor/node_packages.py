@@ -66,7 +66,7 @@ def _fetch(folder: Path, place: Path) -> None:
 def _npm_ci(npm: str, place: Path, whose: str) -> None:
     quiet = ["--ignore-scripts", "--no-audit", "--no-fund", "--fetch-retries=1", "--fetch-retry-mintimeout=1000"]
     try:
-        done = subprocess.run(  # noqa: S603  (a fixed command line)
+        done = subprocess.run(
             [npm, "ci", *quiet], cwd=place, capture_output=True, text=True, timeout=FETCH_SECONDS, check=False
         )
     except subprocess.TimeoutExpired:

@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING
 
 import numpy as np
 import pytest
-from hypothesis import assume, given
+from hypothesis import assume, given, settings
 from hypothesis import strategies as st
 from scipy.stats import entropy
 
@@ -37,17 +37,20 @@ COUNTS = st.lists(st.integers(0, 300), min_size=1, max_size=8).filter(any)
 MEASURES = [EFFECTIVE_NUMBER, GINI, ENTROPY]
 
 
+@settings(deadline=None)
 @given(COUNTS)
 def test_entropy_equals_that_of_scipy(values: list[int]) -> None:
     assert entropy_bits(values) == pytest.approx(float(entropy(values, base=2)), abs=1e-12)
 
 
+@settings(deadline=None)
 @given(COUNTS)
 def test_gini_equals_the_mean_absolute_difference_by_numpy(values: list[int]) -> None:
     x = np.array(values, float)
     assert gini(values) == pytest.approx(float(np.abs(x[:, None] - x).mean() / (2 * x.mean())), abs=1e-12)
 
 
+@settings(deadline=None)
 @given(COUNTS)
 def test_effective_number_equals_the_inverse_of_the_squared_norm_of_shares_by_numpy(values: list[int]) -> None:
     x = np.array(values, float)
@@ -58,6 +61,7 @@ LIMITS = st.lists(st.tuples(st.integers(0, 40), st.integers(0, 40)).map(sorted),
 
 
 @pytest.mark.parametrize("measure", MEASURES)
+@settings(deadline=None)
 @given(limits=LIMITS, steps=st.lists(st.floats(0, 1), min_size=4, max_size=4))
 def test_no_values_within_the_limits_lie_outside_the_bounds(
     measure: Spread, limits: list[list[int]], steps: list[float]

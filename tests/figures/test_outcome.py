@@ -4,7 +4,7 @@ from dataclasses import replace
 from math import inf
 
 import pytest
-from hypothesis import given
+from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from archdiff.figures import FigureResult, Measure, Outcome, all_figures
@@ -86,6 +86,7 @@ def test_no_ratio_where_the_left_may_be_nothing_or_nothing_can_be_said(
     assert result(left, right).ratio is None
 
 
+@settings(deadline=None)
 @given(NUMBERS, NUMBERS, NUMBERS, NUMBERS, st.floats(0, 1), st.floats(0, 1))
 def test_a_shown_difference_holds_for_all_true_values_and_turns_with_the_sides(
     a: float, b: float, c: float, d: float, s: float, t: float

@@ -69,6 +69,21 @@ def test_comments_stand_where_they_belong_and_only_there(comparison: Comparison)
         assert html.count(comment) == 1
 
 
+def test_a_comment_on_a_part_with_several_jobs_stands_once(make: Callable[..., Comparison]) -> None:
+    # IC1 sits in two pairs; the comment belongs with its main function, or where both named elements meet.
+    html = render_page(
+        make(
+            notes=Notes(
+                comments=(Comment("First remark.", right="IC1"), Comment("Second remark.", left="U2", right="IC1"))
+            )
+        )
+    )
+    rows = {row.split('"')[1]: row for row in html.split("<tr ") if row.startswith("id=")}
+    assert (html.count("First remark."), html.count("Second remark.")) == (1, 1)
+    assert "First remark." in rows["pair-host-processing"]
+    assert "Second remark." in rows["pair-program-storage"]
+
+
 def test_a_comment_on_a_name_shared_by_section_and_subsystem_stands_once(make: Callable[..., Comparison]) -> None:
     html = render_page(make(notes=Notes(comments=(Comment("About the supply.", on="power"),))))
     assert html.count("About the supply.") == 1

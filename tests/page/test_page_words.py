@@ -25,6 +25,7 @@ from archdiff.page.words import (
     silent_words,
     sure_words,
     times,
+    unlisted_words,
     verdict_words,
 )
 from archdiff.quantities import Bounds
@@ -206,3 +207,9 @@ def test_outcomes() -> None:
     assert outcome(Bounds.at_least(4), Bounds.exact(3)) == "Veska One higher"
     assert outcome(Bounds.at_least(4), Bounds.exact(9)) == NOT_KNOWN
     assert outcome(None, Bounds.exact(9)) == NOT_KNOWN
+
+
+def test_a_side_that_lists_nothing_is_judged_by_how_far_it_was_looked_at() -> None:
+    assert unlisted_words("whole", "paths") == "none: paths looked at whole"
+    assert unlisted_words("part", "paths") == "not known: paths looked at in part"
+    assert unlisted_words("none", "paths") == "not known: paths not looked at"

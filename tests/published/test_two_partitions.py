@@ -14,7 +14,7 @@ from math import log, log2
 
 import numpy as np
 import pytest
-from hypothesis import given
+from hypothesis import given, settings
 from hypothesis import strategies as st
 from sklearn.metrics import mutual_info_score, normalized_mutual_info_score
 
@@ -67,6 +67,7 @@ def test_clusters_of_the_retrieval_handbook() -> None:
 LABELS = st.lists(st.tuples(st.sampled_from("abcd"), st.sampled_from("wxyz")), min_size=1, max_size=30)
 
 
+@settings(deadline=None)
 @given(LABELS)
 def test_variation_of_information_equals_that_from_scikit_learn(pairs: list[tuple[str, str]]) -> None:
     left, right = zip(*pairs, strict=True)
@@ -75,6 +76,7 @@ def test_variation_of_information_equals_that_from_scikit_learn(pairs: list[tupl
     assert variation_of_information(dict(Counter(pairs))) == pytest.approx(expected, abs=1e-9)
 
 
+@settings(deadline=None)
 @given(LABELS)
 def test_split_join_equals_the_row_and_column_maxima_of_scikit_learn(pairs: list[tuple[str, str]]) -> None:
     from sklearn.metrics.cluster import contingency_matrix
@@ -88,6 +90,7 @@ def test_split_join_equals_the_row_and_column_maxima_of_scikit_learn(pairs: list
 TRIPLES = st.lists(st.tuples(*[st.sampled_from("abc")] * 3), min_size=1, max_size=25)
 
 
+@settings(deadline=None)
 @given(TRIPLES)
 def test_both_are_distances(triples: list[tuple[str, str, str]]) -> None:
     def distances(i: int, j: int) -> tuple[float, int]:

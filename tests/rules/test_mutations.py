@@ -125,7 +125,7 @@ def test_the_seed_can_be_read_and_checked(file: Path) -> None:
 @given(st.lists(cut, min_size=1, max_size=4))
 @example([(0, 0, b"*a : 1\n")])
 @example([(0, 5000, b"*a : 1\n")])
-@settings(max_examples=400, deadline=None, suppress_health_check=[HealthCheck.function_scoped_fixture])
+@settings(max_examples=250, deadline=None, suppress_health_check=[HealthCheck.function_scoped_fixture])
 def test_no_change_of_bytes_makes_it_fail(file: Path, cuts: list[tuple[int, int, bytes]]) -> None:
     raw = mutated(cuts)
     for problem in all_problems(file, raw):
@@ -137,7 +137,7 @@ def test_no_change_of_bytes_makes_it_fail(file: Path, cuts: list[tuple[int, int,
 
 
 @given(st.data())
-@settings(max_examples=200, deadline=None, suppress_health_check=[HealthCheck.function_scoped_fixture])
+@settings(max_examples=120, deadline=None, suppress_health_check=[HealthCheck.function_scoped_fixture])
 def test_values_in_foreign_places_do_no_harm(file: Path, data: st.DataObject) -> None:
     """Whole values swapped: the text stays YAML, so that the schema and the rules are reached."""
     spans = [match.span(1) for match in re.finditer(r": ([^,{}\[\]\n\"]+)", SEED)]

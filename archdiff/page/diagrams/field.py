@@ -14,6 +14,7 @@ class Field:
 
     def __init__(self, boxes: list[Rect]) -> None:
         self.boxes = boxes
+        self._owners: set[str] = set()
         self._runs: tuple[dict[float, list[_Run]], dict[float, list[_Run]]] = ({}, {})
         self._lines: tuple[list[float], list[float]] = ([], [])
         self._walls: tuple[dict[float, list[tuple[float, float]]], dict[float, list[tuple[float, float]]]] = ({}, {})
@@ -29,6 +30,15 @@ class Field:
                 self._runs[axis][line] = []
                 insort(self._lines[axis], line)
             self._runs[axis][line].append((min(a, b), max(a, b), owner))
+
+    def shares(self, owner: str) -> bool:
+        """Whether `owner` has a finished route that another of its wires may run along."""
+        return owner in self._owners
+
+    def finish(self, points: list[Point], owner: str) -> None:
+        """Take the lines of a finished route."""
+        self.add(points, owner)
+        self._owners.add(owner)
 
     def walled(self, axis: int, line: float, a: float, b: float) -> bool:
         """Whether a rectangle stands in the way between `a` and `b` on the line."""

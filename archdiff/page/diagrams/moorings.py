@@ -1,6 +1,7 @@
 """Where along the board edges connectors, pills and ties stand, so that none meets another."""
 
 from collections import defaultdict
+from itertools import product
 
 from archdiff.page.diagrams.frame import Frame, Span
 from archdiff.page.diagrams.geometry import clamp
@@ -99,14 +100,22 @@ class Moorer:
     def _moor_apart(self, each: Wire) -> None:
         """Find a place for every end by itself; the pill goes to the end where a fuller legend fits."""
         ends = [n for n, end in enumerate(each.link.ends) if end in self.frame.spans and each.sides[n] not in UPRIGHT]
-        if each.join and ends and not each.direct:
-            for legend in legends(each.link):
-                if any(self._moor_end(each, end, legend) for end in ends):
-                    break
+        if each.join and not each.direct:
+            self._moor_with_pill(each, ends)
         for end in ends:
             if each.at[end] is None and not self._moor_end(each, end, None):
                 each.sides[end] = OPPOSITE[each.sides[end]]
                 self._moor_end(each, end, None)
+
+    def _moor_with_pill(self, each: Wire, ends: list[int]) -> None:
+        """Moor one end with the fullest legend that fits there, if need be on the far edge of its board."""
+        chosen = list(each.sides)
+        for legend in legends(each.link):
+            for far, end in product((False, True), ends):
+                each.sides[end] = OPPOSITE[chosen[end]] if far else chosen[end]
+                if self._moor_end(each, end, legend):
+                    return
+                each.sides[end] = chosen[end]
 
     def _moor_end(self, each: Wire, end: int, legend: Legend | None) -> bool:
         span = self.frame.spans[each.link.ends[end]]

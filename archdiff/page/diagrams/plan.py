@@ -10,8 +10,8 @@ from archdiff.page.diagrams.routing import Strand, route_all
 from archdiff.page.diagrams.scene import Scene
 from archdiff.page.diagrams.terminals import Terminals
 
-_EASES = (1.0, 2.0, 4.0)
-_TRIES = 8
+_EASES = (1.0, 1.7, 3.0)
+_TRIES = 3
 _SPARES = ((0, 0), (0, 1), (1, 0), (1, 1))
 """Tracks that a second, tighter attempt gets beyond those used: in every side gutter, in every horizontal one."""
 _BEND, _PER_HEIGHT, _PER_WIDTH = 20.0, 2.0, 5.0
@@ -61,27 +61,35 @@ class Gutters:
 
 def plan(scene: Scene) -> Plan:
     """Every position of the pair of drawings, tried with wider boards as long as a link is left without a way."""
-    best = _settled(scene, draft(scene, _EASES[0]))
-    for ease in _EASES[1:]:
+    best: Plan | None = None
+    for ease in _EASES:
+        start = draft(scene, ease)
+        roomy = _roomy(scene, start)
+        lean = roomy if roomy.unrouted else _lean(scene, start, roomy)
+        best = lean if best is None else min(best, lean, key=_burden)
         if not best.unrouted:
             break
-        wider = _settled(scene, draft(scene, ease))
-        best = min(best, wider, key=lambda each: len(each.unrouted))
+    if best is None:
+        raise AssertionError("there is always a first try")
     return best
 
 
-def _settled(scene: Scene, start: Draft) -> Plan:
-    """The plan with about the fewest tracks with which every wire finds its way."""
+def _roomy(scene: Scene, start: Draft) -> Plan:
+    """A plan with more tracks than needed: the first with which every wire finds its way, else the best."""
     many = len(scene.links)
     gutters = Gutters((3 + many // 6, 3 + many // 6), (3 + many // 12,) * (len(start.rows) + 1))
-    roomy = _lay(scene, start, gutters)
+    best = _lay(scene, start, gutters)
     for _ in range(_TRIES):
-        if not roomy.unrouted or roomy.cramped or min(*gutters.sides, *gutters.rows) > many:
+        if not best.unrouted or best.cramped:
             break
         gutters = gutters.grown()
-        roomy = _lay(scene, start, gutters)
-    lean = [_lay(scene, start, _used(roomy).with_spare(*spare)) for spare in _SPARES]
-    return min((*lean, roomy), key=_burden)
+        best = min(best, _lay(scene, start, gutters), key=_burden)
+    return best
+
+
+def _lean(scene: Scene, start: Draft, roomy: Plan) -> Plan:
+    """The best of some plans with about the tracks that a roomy one used, and of that one."""
+    return min((roomy, *(_lay(scene, start, _used(roomy).with_spare(*spare)) for spare in _SPARES)), key=_burden)
 
 
 def _burden(made: Plan) -> tuple[int, float]:

@@ -25,9 +25,11 @@ class _Search:
     ys: list[float]
     owner: str
     goal: Tip
+    px: float
+    """The least that a px of way can cost: less than 1 only where there are own lines to run along."""
 
     def bound(self, ix: int, iy: int) -> float:
-        return REUSE * (abs(self.xs[ix] - self.goal.x) + abs(self.ys[iy] - self.goal.y))
+        return self.px * (abs(self.xs[ix] - self.goal.x) + abs(self.ys[iy] - self.goal.y))
 
     def step(self, ix: int, iy: int, axis: int, way: int) -> tuple[int, int, float] | None:
         """The next grid point along `axis` and what it costs to get there, None where it can not be reached."""
@@ -58,7 +60,7 @@ def find(
     """The corners of the cheapest way between two stub tips over the given x and y tracks; None when there is none."""
     start, goal = tips
     xs, ys = sorted({*tracks[0], start.x, goal.x}), sorted({*tracks[1], start.y, goal.y})
-    search = _Search(field, xs, ys, owner, goal)
+    search = _Search(field, xs, ys, owner, goal, REUSE if field.shares(owner) else 1.0)
     first: _State = (xs.index(start.x), ys.index(start.y), start.axis)
     target = (xs.index(goal.x), ys.index(goal.y))
     costs, came = {first: 0.0}, {first: first}

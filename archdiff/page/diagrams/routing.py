@@ -1,6 +1,6 @@
 """All wires routed one after the other, once for both sides."""
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from archdiff.page.diagrams.field import Field, Point
 from archdiff.page.diagrams.floor import Floor
@@ -13,6 +13,7 @@ from archdiff.page.diagrams.wires import Wire
 
 _BOX_AIR, _SMALL_AIR = 4.0, 2.0
 _BETWEEN = 2 * PITCH
+_ATTEMPTS = 6
 
 
 @dataclass(frozen=True, slots=True)
@@ -30,26 +31,49 @@ Terminals = dict[str, tuple[Terminal, Terminal]]
 
 
 def route_all(wires: list[Wire], terminals: Terminals, frame: Frame, floor: Floor) -> tuple[list[Strand], list[str]]:
-    """The strands of all wires that found a way, and the link keys of those that did not."""
-    placed = [wire for wire in wires if wire.link.key in terminals]
-    bare = {wire.link.key: _bare(wire, terminals[wire.link.key], frame) for wire in placed}
-    field = Field(_boxes(floor, list(bare.values())))
-    tracks = _tracks(frame, floor)
-    for wire in placed:
-        for terminal in terminals[wire.link.key]:
-            field.add([terminal.point, (terminal.tip.x, terminal.tip.y)], wire.owner)
-        if wire.direct:
-            field.add([terminal.point for terminal in terminals[wire.link.key]], wire.owner)
-    strands, lost = [], [wire.link.key for wire in wires if wire.link.key not in terminals]
-    for wire in sorted(placed, key=lambda each: _turn(each, terminals[each.link.key])):
-        points = _route(wire, terminals[wire.link.key], field, tracks)
+    """Route all wires; return the strands, and the link keys of those that found no way.
+
+    A wire that finds itself walled in by earlier ones is routed before all others in the next attempt.
+    """
+    bare = [
+        _bare(wire, terminals[wire.link.key], frame)
+        for wire in sorted(wires, key=lambda each: each.link.key)
+        if wire.link.key in terminals
+    ]
+    homeless = [wire.link.key for wire in wires if wire.link.key not in terminals]
+    order = sorted(bare, key=lambda each: _turn(each.wire, terminals[each.wire.link.key]))
+    best: tuple[list[Strand], list[Strand]] | None = None
+    for _ in range(_ATTEMPTS):
+        strands, lost = _route_in(order, terminals, frame, floor)
+        if best is None or len(lost) < len(best[1]):
+            best = strands, lost
+        if not lost:
+            break
+        order = lost + [each for each in order if each not in lost]
+    strands, lost = best if best is not None else ([], [])
+    return strands, sorted(homeless + [each.wire.link.key for each in lost])
+
+
+def _route_in(
+    order: list[Strand], terminals: Terminals, frame: Frame, floor: Floor
+) -> tuple[list[Strand], list[Strand]]:
+    """Route in the order given; return what found a way and what did not."""
+    field, tracks = Field(_boxes(floor, order)), _tracks(frame, floor)
+    for each in order:
+        ends = terminals[each.wire.link.key]
+        for end in ends:
+            field.add([end.point, (end.tip.x, end.tip.y)], each.wire.owner)
+        if each.wire.direct:
+            field.add([end.point for end in ends], each.wire.owner)
+    strands, lost = [], []
+    for each in order:
+        points = _route(each.wire, terminals[each.wire.link.key], field, tracks)
         if points is None:
-            lost.append(wire.link.key)
+            lost.append(each)
             continue
-        field.add(points, wire.owner)
-        plain = bare[wire.link.key]
-        strands.append(Strand(wire, tuple(points), plain.connectors, plain.dots, plain.pill))
-    return strands, sorted(lost)
+        field.finish(points, each.wire.owner)
+        strands.append(replace(each, points=tuple(points)))
+    return strands, lost
 
 
 def _turn(wire: Wire, ends: tuple[Terminal, Terminal]) -> tuple[bool, float, str]:

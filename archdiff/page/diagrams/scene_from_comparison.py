@@ -27,7 +27,7 @@ from archdiff.page.diagrams.scene import (
 from archdiff.record.silence import Silence
 
 if TYPE_CHECKING:
-    from collections.abc import Iterator
+    from collections.abc import Iterator, Sequence
 
     from archdiff.alignment import HostPair, Pair, Seat
     from archdiff.comparison import Comparison
@@ -59,11 +59,16 @@ _EDGES = {
     "actuators": Edge.BOTTOM,
     "enclosure": Edge.BOTTOM,
 }
-_JOINS, _NOT_DRAWN = "interconnects", ("joints",)
+_JOINS = "interconnects"
+# What only holds, covers or closes is told in the tables; among the tiles it would hide what works.
+_NOT_DRAWN = ("structure", "opening")
 
 
 def scene_of(comparison: Comparison) -> Scene:
-    """The scene: every seat that is a thing, every board, every interconnect between boards."""
+    """The scene: every board, every interconnect between boards, every seat that is a thing of its own and works.
+
+    A function that lives inside another part on every side that has it is told by that part's tile.
+    """
     return _Scenery(comparison).scene()
 
 
@@ -84,16 +89,14 @@ class _Scenery:
         self.edge: list[EdgeItem] = []
         self.links: list[Link] = []
         self.badges = 0
+        self.inside = _inside(comparison)
         self.anchors = {index: pair_anchor(comparison, pair) for index, pair in self.pairs}
 
     def scene(self) -> Scene:
         for index, pair in self.pairs:
-            sections = {seat.section for seat in pair.seats}
-            if sections & set(_NOT_DRAWN):
-                continue
-            if _JOINS in sections:
+            if any(seat.section == _JOINS for seat in pair.seats):
                 self.links += self.joins(index, pair)
-            else:
+            elif pair.subsystem not in _NOT_DRAWN and not all(seat.embedded_in for seat in pair.seats):
                 self.place(index, pair)
         blocks = tuple(self.block(f"b{i}", host) for i, host in enumerate(self.hosts))
         return Scene(self.left.name, self.right.name, blocks, tuple(self.edge), tuple(self.links))
@@ -186,7 +189,10 @@ class _Scenery:
             return Face(pair.function, f"inside {seat.first.label}", State.EMBEDDED, mark, badge, href)
         term = record.means_term(seat.means)
         shape = term.drawn_as if term else "other"
-        return Face(_title(seat, pair), _detail(seat), State.DRAWN, mark, badge, href, _tip(seat), seat.count, shape)
+        inside = self.inside[side].get(seat.first.id, ())
+        return Face(
+            _title(seat, pair), _detail(seat, inside), State.DRAWN, mark, badge, href, _tip(seat), seat.count, shape
+        )
 
     def host_label(self, side: str, seat: Seat | None) -> str:
         record = self.left if side == "left" else self.right
@@ -246,9 +252,21 @@ def _title(seat: Seat, pair: Pair) -> str:
     return pair.function[:1].upper() + pair.function[1:] + empty
 
 
-def _detail(seat: Seat) -> str:
+def _detail(seat: Seat, inside: Sequence[str]) -> str:
     facts = [seat.means, seat.first.text("package") or seat.first.text("size")]
-    return ", ".join(fact for fact in facts if fact)
+    also = f"; also {', '.join(inside)}" if inside else ""
+    return ", ".join(fact for fact in facts if fact) + also
+
+
+def _inside(comparison: Comparison) -> dict[str, dict[str, list[str]]]:
+    """By side and element id the functions that live inside it and have no tile of their own."""
+    found: dict[str, dict[str, list[str]]] = {"left": {}, "right": {}}
+    for pair in comparison.pairs:
+        if all(seat.embedded_in for seat in pair.seats):
+            for side, seat in (("left", pair.left), ("right", pair.right)):
+                if seat is not None:
+                    found[side].setdefault(seat.embedded_in, []).append(seat.function)
+    return found
 
 
 def _tip(seat: Seat) -> str:

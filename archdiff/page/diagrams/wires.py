@@ -17,9 +17,10 @@ TIE_HALF = 4.0
 class Wire:
     """A link on its way to a route.
 
-    `sides` and `at` tell for each end the edge it leaves by and the place along that edge in px (None: not yet found).
-    Wires of one `owner` may run together.  `pill_end` is the end whose pill stands at its connector; a `direct` wire
-    crosses straight to the neighbour in its row, its pill in the middle.
+    `sides` and `at` tell for each end the edge it leaves by and the place along that edge in px (None: not yet found);
+    `half` is half of what an end needs along its edge, in px. Wires of one `owner` may run together. `pill_end` is the
+    end whose pill stands at its connector; a `direct` wire crosses straight to the neighbour in its row, its pill in
+    the middle.
     """
 
     link: Link
@@ -29,16 +30,15 @@ class Wire:
     legend: Legend | None = None
     pill_end: int | None = None
     direct: bool = False
+    half: float = field(init=False)
+
+    def __post_init__(self) -> None:
+        self.half = connector_width(self.link) / 2 + 3.0 if self.join else TIE_HALF
 
     @property
     def join(self) -> bool:
         """Whether it has connectors and a pill."""
         return self.link.kind == JOIN
-
-    @property
-    def half(self) -> float:
-        """Half of what an end needs along its edge, in px."""
-        return connector_width(self.link) / 2 + 3.0 if self.join else TIE_HALF
 
 
 def wire(link: Link, frame: Frame) -> Wire:

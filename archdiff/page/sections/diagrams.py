@@ -6,7 +6,7 @@ from typing import TYPE_CHECKING, Any
 
 from markupsafe import Markup
 
-from archdiff.page.diagrams.draw import draw
+from archdiff.page.diagrams.blocks import draw
 from archdiff.page.diagrams.scene_from_comparison import scene_of
 
 if TYPE_CHECKING:
@@ -25,5 +25,5 @@ def view(comparison: Comparison) -> dict[str, Any] | None:
     drawing = draw(scene, prefix="blocks")
     return {
         "drawings": [("left", Markup(drawing.left)), ("right", Markup(drawing.right))],  # noqa: S704 - escaped there
-        "unrouted": len(drawing.unrouted),
+        "unrouted": drawing.unrouted,
     }

@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING, Any
 from archdiff.page.facts import fact_text
 from archdiff.page.seats import called, evidence_links, records
 from archdiff.page.timeline import Step, timeline
-from archdiff.page.words import NOT_KNOWN, coverage_words
+from archdiff.page.words import unlisted_words
 from archdiff.record import as_bounds
 
 if TYPE_CHECKING:
@@ -37,7 +37,7 @@ def _side(side: str, record: Record) -> dict[str, Any]:
         "steps": steps,
         "timed": [Step(step["text"], step["seconds"], step["hidden"]) for step in steps],
         "whole": coverage == "whole",
-        "why": f"{NOT_KNOWN}: opening {coverage_words(coverage)}",
+        "why": unlisted_words(coverage, "opening"),
         "untimed": sum(step["seconds"] is None for step in steps),
         "tools": list(dict.fromkeys(step["tool"] for step in steps if step["tool"])),
     }

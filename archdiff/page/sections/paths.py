@@ -7,7 +7,8 @@ from typing import TYPE_CHECKING, Any
 from archdiff.page.anchors import element_anchor
 from archdiff.page.facts import told
 from archdiff.page.seats import called, evidence_links, records
-from archdiff.page.words import NOT_KNOWN, coverage_words, sure_words
+from archdiff.page.words import sure_words, unlisted_words
+from archdiff.record.coverage import WHOLE
 
 if TYPE_CHECKING:
     from collections.abc import Mapping
@@ -45,11 +46,13 @@ def view(comparison: Comparison) -> dict[str, Any] | None:
 
 def _side(side: str, record: Record, kind: str) -> dict[str, Any]:
     found = [path for path in record.section(_SECTION) if path.text("kind") == kind]
-    strips = [_strip(record, side, path) for path in found]
-    if record.coverage.is_whole(_SECTION):
-        return {"side": side, "paths": strips, "why": "none, and all paths were looked at", "open": False}
-    why = f"{NOT_KNOWN}: paths {coverage_words(record.coverage.of(_SECTION))}"
-    return {"side": side, "paths": strips, "why": why, "open": True}
+    coverage = record.coverage.of(_SECTION)
+    return {
+        "side": side,
+        "paths": [_strip(record, side, path) for path in found],
+        "why": unlisted_words(coverage, "paths"),
+        "open": coverage != WHOLE,
+    }
 
 
 def _strip(record: Record, side: str, path: Element) -> dict[str, Any]:

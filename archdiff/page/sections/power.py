@@ -10,7 +10,7 @@ from archdiff.page.anchors import element_anchor
 from archdiff.page.facts import fact_text, told
 from archdiff.page.graphs import supply_tree
 from archdiff.page.seats import called, records
-from archdiff.page.words import NOT_KNOWN, coverage_words, sure_words
+from archdiff.page.words import sure_words, unlisted_words
 
 if TYPE_CHECKING:
     from archdiff.comparison import Comparison
@@ -45,7 +45,7 @@ def _side(side: str, record: Record) -> dict[str, Any]:
         "tree": _tree(side, record),
         "picture": _picture(side, record),
         "taken": [(title, fact_text(record.power[key])) for key, title in _TAKEN if key in record.power],
-        "why": f"{NOT_KNOWN}: power {coverage_words(record.coverage.of('power'))}",
+        "why": unlisted_words(record.coverage.of("power"), "power"),
         "whole": record.coverage.is_whole("power"),
     }
 

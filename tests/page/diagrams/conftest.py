@@ -230,6 +230,8 @@ def faults(scene: Scene, svg: str) -> list[str]:
             for slot in block.slots
             if slot.key in sheet.tiles and not within(sheet.tiles[slot.key], home)
         ]
+    joins = {link.key for link in scene.links if link.kind == "join"}
+    found += [f"join {key} has no pill" for key in sheet.nets if key in joins and key not in sheet.pills]
     return found + _overlaps(sheet) + _astray(sheet) + _together(scene, sheet)
 
 
