@@ -124,4 +124,4 @@ def test_an_id_used_in_two_sections_is_told_at_the_second(problems: Ask) -> None
 def test_a_term_that_the_vocabulary_has_already_is_told(problems: Ask) -> None:
     text = "terms: {functions: {MCU: {meaning: thinks, subsystem: compute}}}\n"
     (problem,) = problems(HEAD + text)
-    assert (problem.line, problem.column, problem.rule) == (3, 1, "bad-term")
+    assert (problem.line, problem.column, problem.rule) == (3, 21, "bad-term")

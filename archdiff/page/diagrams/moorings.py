@@ -108,14 +108,15 @@ class Moorer:
                 self._moor_end(each, end, None)
 
     def _moor_with_pill(self, each: Wire, ends: list[int]) -> None:
-        """Moor one end with the fullest legend that fits there, if need be on the far edge of its board."""
+        """Moor one end with a pill: in words on the edge chosen, else in words on the far edge, else as a number."""
         chosen = list(each.sides)
-        for legend in legends(each.link):
-            for far, end in product((False, True), ends):
-                each.sides[end] = OPPOSITE[chosen[end]] if far else chosen[end]
-                if self._moor_end(each, end, legend):
-                    return
-                each.sides[end] = chosen[end]
+        *worded, number = legends(each.link)
+        tries = [(far, legend) for far in (False, True) for legend in worded] + [(False, number), (True, number)]
+        for (far, legend), end in product(tries, ends):
+            each.sides[end] = OPPOSITE[chosen[end]] if far else chosen[end]
+            if self._moor_end(each, end, legend):
+                return
+            each.sides[end] = chosen[end]
 
     def _moor_end(self, each: Wire, end: int, legend: Legend | None) -> bool:
         span = self.frame.spans[each.link.ends[end]]
