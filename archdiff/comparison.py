@@ -8,26 +8,12 @@ from typing import TYPE_CHECKING
 if TYPE_CHECKING:
     from archdiff.alignment import Alignment, Pair, Partition
     from archdiff.figures import FigureResult
+    from archdiff.headlines import Headline
     from archdiff.knockons import Chain
     from archdiff.notes import Notes
     from archdiff.problems import Problem
     from archdiff.record import Record
     from archdiff.unknowns import LookAt, Unknown
-
-
-@dataclass(frozen=True, slots=True)
-class Headline:
-    """One difference that matters, as a sentence; `sure` is how it is known.
-
-    It speaks of a pair, of the figure with that id, or of a section of the page: one of the three is set.
-    """
-
-    text: str
-    sure: str
-    weight: float
-    pair: Pair | None = None
-    figure: str = ""
-    section: str = ""
 
 
 @dataclass(frozen=True, slots=True, eq=False)

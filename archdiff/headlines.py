@@ -8,10 +8,10 @@ the user meets outranks what serves it. The analyst's `weights` multiply this. N
 
 from __future__ import annotations
 
+from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from archdiff.alignment import Verdict
-from archdiff.comparison import Headline
 
 if TYPE_CHECKING:
     from collections.abc import Iterator, Sequence
@@ -22,6 +22,23 @@ if TYPE_CHECKING:
     from archdiff.record import Record
 
 MOST = 5
+
+
+@dataclass(frozen=True, slots=True)
+class Headline:
+    """One difference that matters, as a sentence; `sure` is how it is known.
+
+    It speaks of a pair, of the figure with that id, or of a section of the page: one of the three is set.
+    """
+
+    text: str
+    sure: str
+    weight: float
+    pair: Pair | None = None
+    figure: str = ""
+    section: str = ""
+
+
 # Common practice, no source: how much a subsystem says about how a team solved the brief.
 _SUBSYSTEM = {
     "power": 8.0, "user input": 7.5, "sensing": 7.0, "wireless": 6.0, "thermal": 6.0, "audio": 5.5,

@@ -62,3 +62,14 @@ def moves_found(pairs: ProductPair, alignment: Alignment) -> float:
     }
     moved = [truth for truth in pairs.truths if truth.moved]
     return sum((truth.left, truth.right) in said for truth in moved) / len(moved) if moved else 1.0
+
+
+def judged_pairs(pairs: ProductPair, alignment: Alignment) -> list[tuple[float, bool]]:
+    """The confidence of every pair, and whether it is right."""
+    left = {truth.left: truth.twin for truth in pairs.truths if truth.left}
+    right = {truth.right: truth.twin for truth in pairs.truths if truth.right}
+    return [
+        (pair.confidence, bool({left[a] for a in pair.left.ids} & {right[b] for b in pair.right.ids}))
+        for pair in alignment.pairs
+        if pair.left and pair.right
+    ]

@@ -19,6 +19,8 @@ SECTIONS = ("parts", "controls", "indicators", "sensors", "actuators", "antennas
 PACKAGES = ("QFN", "SOIC", "TSSOP", "LQFP", "DFN", "SOT-23", "BGA", "SMA", "metric 1608", "metric 2012")
 VALUES = ("100 nF", "1 uF", "10 uF", "10 kohm", "4.7 kohm", "100 ohm", "4.7 uH", "22 pF", "1 Mohm", "220 uF")
 COLOURS = ("black", "white", "grey", "red", "green", "amber")
+TUNING_SEEDS = range(20_000, 20_020)  # for setting weights and the calibration
+REPORTING_SEEDS = range(20)  # for the figures that are published; never looked at while tuning
 VOLTAGES = ("1.2 V", "1.8 V", "3.3 V", "5 V", "12 V")
 
 

@@ -25,6 +25,7 @@ class Explainer:
         engine = run.engine
         self.run, self.chosen = run, chosen
         i, j = chosen.i, chosen.j
+        self.pairs = list(zip(i.tolist(), j.tolist(), strict=True))
         self.terms: Terms = engine.likeness.terms(i, j)
         self.host = engine.hosts.total(i, j)
         self.links = engine.links.total(chosen.links, run.matching)
@@ -49,12 +50,9 @@ class Explainer:
         ]
         return tuple(reason for reason in found if abs(reason.weight) > _SMALLEST)
 
-    def _seats(self, k: int) -> tuple[int, int]:
-        return int(self.chosen.i[k]), int(self.chosen.j[k])
-
     def _function(self, k: int) -> str:
         tables = self.run.tables
-        i, j = self._seats(k)
+        i, j = self.pairs[k]
         if tables.unknown[i] or tables.unknown[j]:
             return "the purpose of both is not known"
         if tables.function[i] != tables.function[j]:
@@ -64,25 +62,25 @@ class Explainer:
         return "same function"
 
     def _chance(self, k: int) -> str:
-        i, j = self._seats(k)
+        i, j = self.pairs[k]
         counts = self.run.counts
         one, two = counts[0][self.run.tables.function[i]], counts[1][self.run.tables.function[j]]
         return f"one of {one} on the one side and of {two} on the other"
 
     def _means(self, k: int) -> str:
-        i, j = self._seats(k)
+        i, j = self.pairs[k]
         a, b = self.run.tables.seats[i].means, self.run.tables.seats[j].means
         if self.run.tables.embedded[i] and self.run.tables.embedded[j]:
             return "embedded on both sides"
         return f"same means: {a}" if a == b else f"other means: {a}, {b}"
 
     def _section(self, k: int) -> str:
-        a, b = (self.run.tables.seats[s].section.replace(".", " ") for s in self._seats(k))
+        a, b = (self.run.tables.seats[s].section.replace(".", " ") for s in self.pairs[k])
         return f"both are {a}" if a == b else f"one is among {a}, one among {b}"
 
     def _fact(self, k: int, index: int) -> Reason:
         name, weights, _ = self.facts[index]
-        i, j = self._seats(k)
+        i, j = self.pairs[k]
         seats = self.run.tables.seats
         a, b = shown(seats[i].first.facts[name]), shown(seats[j].first.facts[name])
         word = name.replace("_", " ")
@@ -92,14 +90,14 @@ class Explainer:
         return Reason(f"{'like' if weight > 0 else 'other'} {word}: {a}, {b}", weight)
 
     def _host(self, k: int) -> str:
-        i, j = self._seats(k)
+        i, j = self.pairs[k]
         a, b = (" and ".join(self.run.host_label(s, name) for name in self.run.tables.seats[s].hosts) for s in (i, j))
         if self.host[k] > 0:
             return f"what they sit on corresponds ({a}, {b})"
         return f"what they sit on does not correspond ({a}, {b})"
 
     def _links(self, k: int) -> str:
-        i, j = self._seats(k)
+        i, j = self.pairs[k]
         if self.links[k] <= 0:
             return "joined to things that are not paired with each other"
         links, mate = self.run.links, self.run.matching.mate

@@ -10,7 +10,7 @@ from archdiff.alignment.changes import changes_of, how_many
 from archdiff.alignment.explain import Explainer
 from archdiff.alignment.hosts import as_pairs, host_groups, host_pairs, overlap_of
 from archdiff.alignment.model import Agreement, Alignment, Change, Pair, Reason, RunnerUp
-from archdiff.alignment.rounds import UNIT, logistic
+from archdiff.alignment.rounds import UNIT, confidence_of, logistic
 from archdiff.alignment.silence import Counts, Silences
 from archdiff.alignment.verdict import Doubt, means_of, verdict_alone, verdict_of, weakest
 
@@ -65,7 +65,7 @@ class Judge:
         runners = _runners_up(run)
         tied = run.engine.is_forced(picked)
         best_rival = np.array([max(0, runner[1] if runner else 0) for runner in runners], dtype=np.int64)
-        confidence = np.where(tied, 1.0, logistic((score - best_rival) / UNIT))
+        confidence = np.where(tied, 1.0, confidence_of((score - best_rival) / UNIT))
         return [
             self._pair(k, explainer, int(score[k]), float(confidence[k]), runners[k], tied=bool(tied[k]))
             for k in range(len(picked.i))
@@ -75,7 +75,7 @@ class Judge:
         self, k: int, explainer: Explainer, score: int, confidence: float, runner: tuple[int, int] | None, *, tied: bool
     ) -> Pair:
         run = self.run
-        i, j = int(explainer.chosen.i[k]), int(explainer.chosen.j[k])
+        i, j = explainer.pairs[k]
         left, right = run.tables.seats[i], run.tables.seats[j]
         means, place = self._means(i, j), self.place(left, right)
         unknown = bool(run.tables.unknown[i] or run.tables.unknown[j])

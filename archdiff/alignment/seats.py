@@ -116,7 +116,9 @@ def embedded_means(record: Record) -> str:
 
 
 def _seats(record: Record, members: tuple[Element, ...], inside: str) -> list[Seat]:
-    functions = dict.fromkeys(name for member in members for name in member.functions)
+    # Elements that the notes tie as one do one job, whatever each of them was written down for.
+    jobs = {member.function for member in members[1:]} - {members[0].function}
+    functions = dict.fromkeys(name for member in members for name in member.functions if name not in jobs)
     return [seat for name in functions for seat in [_seat(record, members, name, inside)] if seat is not None]
 
 

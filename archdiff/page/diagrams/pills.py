@@ -10,7 +10,8 @@ from archdiff.page.diagrams.textwidth import shorten, width, wrap
 PILL_SIZE = 9.5
 PILL_HEIGHT = 17.0
 PILL_LINE = 11.0
-_ENDS = 16.0
+_ENDS, _TIGHT_ENDS = 16.0, 8.0
+"""Px of a pill beside its words; with a bare number a pill is no wider than its connector, so it always finds room."""
 _GLYPH = 13.0
 _FULL, _SHORT = 168.0, 84.0
 _NARROW = 74.0
@@ -60,7 +61,8 @@ def _legend(link: Link, lines: tuple[tuple[str, ...], ...], *, glyph: bool) -> L
     widest = max([width(line, PILL_SIZE) for line in (*left, *right)], default=0.0)
     marked = glyph and any(face is not None and pill_marked(face) for face in link.faces)
     high = PILL_HEIGHT + PILL_LINE * (max(len(left), len(right), 1) - 1)
-    return Legend((left, right), up(max(widest, 6.0) + _ENDS + _GLYPH * marked, 2.0), high)
+    ends = _ENDS if glyph else _TIGHT_ENDS
+    return Legend((left, right), up(max(widest, 4.0) + ends + _GLYPH * marked, 2.0), high)
 
 
 def pill_marked(face: LinkFace) -> bool:
@@ -73,4 +75,4 @@ def _said(face: LinkFace) -> str:
 
 
 def _ways(face: LinkFace) -> str:
-    return str(face.ways) if face.ways else "…"
+    return str(face.ways) if face.ways else "?"

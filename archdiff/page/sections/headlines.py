@@ -14,7 +14,8 @@ from archdiff.page.words import NOT_KNOWN, mark_of, verdict_words
 if TYPE_CHECKING:
     from collections.abc import Iterator
 
-    from archdiff.comparison import Comparison, Headline
+    from archdiff.comparison import Comparison
+    from archdiff.headlines import Headline
 
 TITLE = "What differs most"
 SHORT = "Headlines"

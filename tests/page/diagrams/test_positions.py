@@ -1,7 +1,6 @@
 """Every finished drawing, read back from its SVG: same places on both sides, nothing on top of anything."""
 
 import random
-import time
 
 import pytest
 from hypothesis import HealthCheck, given, settings
@@ -70,11 +69,7 @@ def test_words_stay_on_their_tile(random_scene, read, seed, slots) -> None:
 
 def test_twelve_boards_and_four_hundred_parts(random_scene, faults) -> None:
     scene = random_scene(random.Random(4), 12, 400, 26, 24)
-    began = time.perf_counter()
     drawing = draw(scene, prefix="p", grouped=False)
-    assert (
-        time.perf_counter() - began < 6.0
-    )  # about a third of this on the machine it was written on; slow ones are slow
     assert drawing.unrouted == 0
     assert faults(scene, drawing.left) == []
     assert faults(scene, drawing.right) == []

@@ -1,0 +1,159 @@
+"""How well and how fast products are aligned: python benchmarks/alignment.py [--quick].
+
+Prints the tables of benchmarks/README.md and writes benchmarks/results/alignment.json. Every row of the file is
+one pair of products: setting, links, n, seed, f1, moves_found, seconds, and for some the same of a rival.
+"""
+
+from __future__ import annotations
+
+import argparse
+import json
+import statistics
+import sys
+import time
+from collections import defaultdict
+from dataclasses import dataclass, replace
+from pathlib import Path
+from typing import TYPE_CHECKING, Any
+
+HERE = Path(__file__).parent
+sys.path.insert(0, str(HERE.parent))
+
+import numpy as np
+
+from archdiff.alignment import align
+from benchmarks.measure import groups_of, judged_pairs, moves_found, score_of
+from benchmarks.products import EASY, HARD, NORMAL, REPORTING_SEEDS, Setting, pair_of
+from benchmarks.rivals import by_attributes, by_deepdiff
+
+if TYPE_CHECKING:
+    from collections.abc import Callable, Iterator
+
+    from benchmarks.measure import Group
+    from benchmarks.products import ProductPair
+
+    Rival = Callable[[ProductPair], list[Group]]
+
+SETTINGS = (EASY, NORMAL, HARD, replace(NORMAL, links=False))
+SIZES = (50, 100, 300, 1000)
+SPEED_SIZES = (100, 300, 1000, 3000, 10_000, 30_000)
+# Seeds of the rival that is too slow for all of them.
+DEEPDIFF_SEEDS = {50: 3, 100: 3, 300: 1}
+BINS = (0.0, 0.7, 0.8, 0.9, 0.95, 0.98, 1.0)
+
+
+@dataclass
+class Results:
+    """All rows, and (confidence, right) of every pair that was made."""
+
+    rows: list[dict[str, Any]]
+    judged: list[tuple[float, bool]]
+
+
+def run(seeds: range, sizes: tuple[int, ...]) -> Results:
+    """Every setting, size and seed; rivals on the same pairs."""
+    results = Results([], [])
+    for setting in SETTINGS:
+        for n in sizes:
+            for seed in seeds:
+                results.rows.extend(_one(setting, n, seed, results.judged))
+            print(_summary(results.rows, setting, n), flush=True)
+    return results
+
+
+def _one(setting: Setting, n: int, seed: int, judged: list[tuple[float, bool]]) -> Iterator[dict[str, Any]]:
+    pair = pair_of(n, setting, seed)
+    left, right = pair.records()
+    start = time.perf_counter()
+    alignment = align(left, right)
+    seconds = time.perf_counter() - start
+    judged.extend(judged_pairs(pair, alignment))
+    row = {
+        "setting": setting.name,
+        "links": setting.links,
+        "n": n,
+        "seed": seed,
+        "f1": round(score_of(pair, groups_of(alignment)).f1, 4),
+        "moves_found": round(moves_found(pair, alignment), 4),
+        "seconds": round(seconds, 4),
+        "rival": "",
+        "rival_seconds": None,
+        "rival_f1": None,
+    }
+    yield {**row, **_rival("attributes within the function, optimal assignment", by_attributes, pair)}
+    if setting == NORMAL and seed < DEEPDIFF_SEEDS.get(n, 0):
+        yield {**row, **_rival("deepdiff, tuned", by_deepdiff, pair)}
+
+
+def _rival(name: str, way: Rival, pair: ProductPair) -> dict[str, Any]:
+    start = time.perf_counter()
+    groups = way(pair)
+    seconds = time.perf_counter() - start
+    return {"rival": name, "rival_seconds": round(seconds, 4), "rival_f1": round(score_of(pair, groups).f1, 4)}
+
+
+def _of(rows: list[dict[str, Any]], setting: Setting, n: int) -> list[dict[str, Any]]:
+    return [r for r in rows if (r["setting"], r["links"], r["n"]) == (setting.name, setting.links, n)]
+
+
+def _summary(rows: list[dict[str, Any]], setting: Setting, n: int) -> str:
+    ours = list({row["seed"]: row for row in _of(rows, setting, n)}.values())
+    f1 = [row["f1"] for row in ours]
+    text = f"{setting.name:7}{'' if setting.links else ' no links':9} {n:6}  F1 {statistics.mean(f1):.3f}"
+    text += f"  lowest of {len(f1)} {min(f1):.3f}  moves {statistics.mean(r['moves_found'] for r in ours):.2f}"
+    text += f"  {1000 * statistics.median(r['seconds'] for r in ours):7.1f} ms"
+    rivals: dict[str, list[dict[str, Any]]] = defaultdict(list)
+    for row in _of(rows, setting, n):
+        rivals[row["rival"]].append(row)
+    for name, found in rivals.items():
+        text += f"  | {name} {statistics.mean(r['rival_f1'] for r in found):.3f}"
+        text += f" in {1000 * statistics.median(r['rival_seconds'] for r in found):.0f} ms"
+    return text
+
+
+def speed(sizes: tuple[int, ...]) -> tuple[list[dict[str, Any]], float]:
+    """The best of three runs a size, and the exponent of growth (slope in the log-log plane)."""
+    found = []
+    for n in sizes:
+        left, right = pair_of(n, NORMAL, 0).records()
+        times = []
+        for _ in range(3):
+            start = time.perf_counter()
+            align(left, right)
+            times.append(time.perf_counter() - start)
+        found.append({"n": n, "seconds": round(min(times), 4)})
+        print(f"{n:7} a side: {min(times):7.3f} s", flush=True)
+    logs = np.log([[row["n"], row["seconds"]] for row in found])
+    return found, float(np.polyfit(logs[:, 0], logs[:, 1], 1)[0])
+
+
+def calibration(judged: list[tuple[float, bool]]) -> list[dict[str, float]]:
+    """For each range of confidence: how many pairs, their mean confidence, and the share that is right."""
+    table = []
+    for low, high in zip(BINS, BINS[1:], strict=False):
+        inside = [(c, good) for c, good in judged if low <= c < high or (high == 1.0 and c == 1.0)]
+        if inside:
+            said, right = (statistics.mean(float(entry[k]) for entry in inside) for k in (0, 1))
+            table.append({"from": low, "to": high, "pairs": len(inside), "said": round(said, 3), "right": round(right, 3)})
+    return table
+
+
+def main() -> None:
+    """Run everything, print it and write the file."""
+    parser = argparse.ArgumentParser(description=__doc__)
+    parser.add_argument("--quick", action="store_true", help="three seeds and small sizes only; writes no file")
+    quick = parser.parse_args().quick
+    results = run(REPORTING_SEEDS[:3] if quick else REPORTING_SEEDS, SIZES[:2] if quick else SIZES)
+    table = calibration(results.judged)
+    for row in table:
+        print(f"confidence {row['from']:.2f}..{row['to']:.2f}: {row['pairs']:6} pairs, said {row['said']:.3f}, right {row['right']:.3f}")
+    times, exponent = speed(SPEED_SIZES[:3] if quick else SPEED_SIZES)
+    print(f"growth exponent {exponent:.2f}")
+    if not quick:
+        whole = {"rows": results.rows, "calibration": table, "speed": times, "growth_exponent": round(exponent, 3)}
+        (HERE / "results").mkdir(exist_ok=True)
+        (HERE / "results" / "alignment.json").write_text(json.dumps(whole, indent=1) + "\n", "utf-8")
+
+
+if __name__ == "__main__":
+    main()
