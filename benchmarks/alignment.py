@@ -13,18 +13,19 @@ import sys
 import time
 from collections import defaultdict
 from dataclasses import dataclass, replace
+from itertools import pairwise
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
 HERE = Path(__file__).parent
 sys.path.insert(0, str(HERE.parent))
 
-import numpy as np
+import numpy as np  # noqa: E402
 
-from archdiff.alignment import align
-from benchmarks.measure import groups_of, judged_pairs, moves_found, score_of
-from benchmarks.products import EASY, HARD, NORMAL, REPORTING_SEEDS, Setting, pair_of
-from benchmarks.rivals import by_attributes, by_deepdiff
+from archdiff.alignment import align  # noqa: E402
+from benchmarks.measure import groups_of, judged_pairs, moves_found, score_of  # noqa: E402
+from benchmarks.products import EASY, HARD, NORMAL, REPORTING_SEEDS, Setting, pair_of  # noqa: E402
+from benchmarks.rivals import by_attributes, by_deepdiff  # noqa: E402
 
 if TYPE_CHECKING:
     from collections.abc import Callable, Iterator
@@ -130,11 +131,12 @@ def speed(sizes: tuple[int, ...]) -> tuple[list[dict[str, Any]], float]:
 def calibration(judged: list[tuple[float, bool]]) -> list[dict[str, float]]:
     """For each range of confidence: how many pairs, their mean confidence, and the share that is right."""
     table = []
-    for low, high in zip(BINS, BINS[1:], strict=False):
+    for low, high in pairwise(BINS):
         inside = [(c, good) for c, good in judged if low <= c < high or (high == 1.0 and c == 1.0)]
         if inside:
             said, right = (statistics.mean(float(entry[k]) for entry in inside) for k in (0, 1))
-            table.append({"from": low, "to": high, "pairs": len(inside), "said": round(said, 3), "right": round(right, 3)})
+            share = {"said": round(said, 3), "right": round(right, 3)}
+            table.append({"from": low, "to": high, "pairs": len(inside), **share})
     return table
 
 
@@ -146,7 +148,8 @@ def main() -> None:
     results = run(REPORTING_SEEDS[:3] if quick else REPORTING_SEEDS, SIZES[:2] if quick else SIZES)
     table = calibration(results.judged)
     for row in table:
-        print(f"confidence {row['from']:.2f}..{row['to']:.2f}: {row['pairs']:6} pairs, said {row['said']:.3f}, right {row['right']:.3f}")
+        text = f"confidence {row['from']:.2f}..{row['to']:.2f}: {row['pairs']:6} pairs"
+        print(f"{text}, said {row['said']:.3f}, right {row['right']:.3f}")
     times, exponent = speed(SPEED_SIZES[:3] if quick else SPEED_SIZES)
     print(f"growth exponent {exponent:.2f}")
     if not quick:

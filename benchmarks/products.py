@@ -98,7 +98,7 @@ def _functions() -> tuple[tuple[str, str, tuple[str, ...]], ...]:
     for means in vocabulary.means.values():
         if "embedded" not in means.traits:
             by_subsystem.setdefault(means.subsystem, []).append(means.name)
-    draw = random.Random(0)
+    draw = random.Random(0)  # noqa: S311 - nothing secret is drawn
     found = []
     for term in vocabulary.functions.values():
         places = [name for name in term.found_in if name in SECTIONS]
@@ -111,7 +111,7 @@ def _functions() -> tuple[tuple[str, str, tuple[str, ...]], ...]:
 
 def _facts(draw: random.Random, section_name: str, means: str) -> dict[str, Any]:
     """Facts as they go with a means: two products of one means are alike, but not the same."""
-    profile = random.Random(means)
+    profile = random.Random(means)  # noqa: S311 - nothing secret is drawn
     typical = draw.choice([profile.randint(2, 40), profile.randint(2, 64)])
     width = round(profile.uniform(1.0, 12.0) * draw.choice([0.8, 1.0, 1.3]), 2)
     facts = {
@@ -153,7 +153,7 @@ def product(n: int, draw: random.Random) -> tuple[list[Thing], int]:
 
 def pair_of(n: int, setting: Setting, seed: int) -> ProductPair:
     """Two builds of one product of about n elements."""
-    draw = random.Random(f"{n} {setting.name} {setting.links} {seed}")
+    draw = random.Random(f"{n} {setting.name} {setting.links} {seed}")  # noqa: S311 - nothing secret is drawn
     things, boards = product(n, draw)
     extra = round(n * setting.dropped / 2)
     others = [replace(thing, number=n + k) for k, thing in enumerate(product(2 * extra, draw)[0])] if extra else []
@@ -198,7 +198,10 @@ def _truths(
     return truths
 
 
-def _written(things: list[Thing], boards: int, setting: Setting, draw: random.Random) -> tuple[dict[str, Any], dict[int, str]]:
+Written = tuple[dict[str, Any], dict[int, str]]
+
+
+def _written(things: list[Thing], boards: int, setting: Setting, draw: random.Random) -> Written:
     """One side as an analyst writes it down: own ids, own order, some facts and links left out."""
     names = [f"e{number}" for number in range(len(things))]
     draw.shuffle(names)

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import gc
+from contextlib import contextmanager
 from dataclasses import dataclass, field
 from typing import TYPE_CHECKING
 
@@ -20,7 +22,7 @@ from archdiff.alignment.tables import tables_of
 from archdiff.notes import Notes
 
 if TYPE_CHECKING:
-    from collections.abc import Mapping
+    from collections.abc import Iterator, Mapping
 
     from archdiff.alignment.links import Keys, Links
     from archdiff.alignment.model import Alignment, Seat
@@ -60,9 +62,22 @@ def align(left: Record, right: Record, notes: Notes = Notes()) -> Alignment:  # 
     files, except that of several interchangeable things the first is paired with the first. What the notes tie,
     forbid or leave out holds, and influences all the rest.
     """
-    run = _prepared(left, right, notes)
-    _pair(run)
-    return judged(run)
+    with _without_collector():
+        run = _prepared(left, right, notes)
+        _pair(run)
+        return judged(run)
+
+
+@contextmanager
+def _without_collector() -> Iterator[None]:
+    """Hold the cyclic garbage collector: it takes a third of the time and finds nothing, as there are no cycles."""
+    was_on = gc.isenabled()
+    gc.disable()
+    try:
+        yield
+    finally:
+        if was_on:
+            gc.enable()
 
 
 def _prepared(left: Record, right: Record, notes: Notes) -> Run:

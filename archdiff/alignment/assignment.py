@@ -9,7 +9,7 @@ solved in the time that scipy takes to be imported (0.3 s); and rows may stay wi
 from __future__ import annotations
 
 from heapq import heappop, heappush
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, cast
 
 if TYPE_CHECKING:
     from collections.abc import Hashable, Mapping
@@ -27,7 +27,7 @@ def best_assignment(table: Mapping[Row, Mapping[Col, int]]) -> dict[Row, Col]:
     solver = _Solver([{c: w for c, w in row.items() if w > 0} for row in table.values()])
     solver.solve()
     rows = list(table)
-    return {rows[row]: col for row, col in solver.col_of.items()}
+    return {rows[row]: cast("Col", col) for row, col in solver.col_of.items()}
 
 
 class _Solver:
@@ -79,7 +79,7 @@ class _Solver:
 
     def _least(self, row: int) -> int:
         """The least reduced cost of a free row, its own column (cost 0) included."""
-        return min(0, min(-w - self.price.get(c, 0) for c, w in self.rows[row].items()))
+        return min(0, *(-w - self.price.get(c, 0) for c, w in self.rows[row].items()))
 
     def _reached(self, row: int) -> int:
         """The cost at which a matched row holds its column: its entries are measured against it."""

@@ -12,7 +12,7 @@ from archdiff.quantities import Bounds, Quantity, Size
 from archdiff.record import as_bounds
 
 if TYPE_CHECKING:
-    from collections.abc import Iterator, Mapping
+    from collections.abc import Iterator
 
     from archdiff.record import Element
 
@@ -77,7 +77,7 @@ def _holds_mappings(value: Any) -> bool:
 
 def _nested(name: str, left: Any, right: Any) -> Iterator[Change]:
     """Differences inside a mapping or a list of mappings, each with the way to it: 'port length'."""
-    from deepdiff import DeepDiff  # noqa: PLC0415 - slow to import, and few facts are nested
+    from deepdiff import DeepDiff  # slow to import, and few facts are nested
 
     tree = DeepDiff(_as_text(left), _as_text(right), view="tree")
     for kind in ("values_changed", "type_changes"):

@@ -137,13 +137,14 @@ class LinkFit:
         self.has_kind = np.zeros((tables.size, self.width), dtype=bool)
         self.has_kind[links.source, links.kind] = True
         what = links.kind * (tables.size + 1) + links.target + 1
-        self.target_width = int(what.max(initial=0)) + 1
-        self.codes, order, targets = self._shares(what, side=True)
+        self.target_width = self.width * (tables.size + 1)
+        self.codes, order, targets = self._shares(what, self.target_width, side=True)
         self.hit, self.miss = _hit_and_miss(targets[order]), _hit_and_miss(targets)
-        self.signs, order, signs = self._shares(links.sign, side=False)
+        self.sign_width = int(links.sign.max(initial=0)) + 1
+        self.signs, order, signs = self._shares(links.sign, self.sign_width, side=False)
         self.sign_hit, self.sign_miss = _hit_and_miss(signs[order]), _hit_and_miss(signs)
 
-    def _shares(self, what: Ints, *, side: bool) -> tuple[Ints, Ints, Floats]:
+    def _shares(self, what: Ints, width: int, *, side: bool) -> tuple[Ints, Ints, Floats]:
         """Of the links' targets or signs: (seat, what) as sorted codes, their order, and each link's chance share.
 
         The share is that of the seats of the function (on the same side, for targets) that have such a link, the
@@ -152,7 +153,6 @@ class LinkFit:
         t, source = self.tables, self.links.source
         group = t.function * 2 + ((np.arange(t.size) >= t.n_left) if side else 0)
         members = np.bincount(group, minlength=2 * t.functions + 2)[group[source]]
-        width = int(what.max(initial=0)) + 1
         _, inverse, count = np.unique(group[source] * width + what, return_inverse=True, return_counts=True)
         anywhere = np.bincount(what, minlength=width)[what] / max(t.size, 1)
         own = 1 if side else 2
@@ -181,7 +181,7 @@ class LinkFit:
         told = np.flatnonzero(self.has_kind[j[pair], links.kind[link]])
         pair, link = pair[told], link[told]
         other = j[pair]
-        wanted = other * (int(links.sign.max(initial=0)) + 1) + links.sign[link]
+        wanted = other * self.sign_width + links.sign[link]
         by_sign = _looked_up(self.signs, wanted, self.sign_hit[0], self.sign_miss[1][link])
         first = other * self.target_width + links.kind[link] * (self.tables.size + 1) + 1
         return Compared(len(i), pair, link, links.target[link], first, by_sign)
@@ -194,7 +194,7 @@ class LinkFit:
         trust = np.where(partner >= 0, matching.confidence[way.target], 0.0)
         by_target = _looked_up(self.codes, way.first + partner, self.hit[0], self.miss[1][way.link])
         weight = by_target * trust + way.by_sign * (1 - trust)
-        return np.bincount(way.pair, weights=weight, minlength=way.count)
+        return np.asarray(np.bincount(way.pair, weights=weight, minlength=way.count), dtype=np.float64)
 
 
 def _hit_and_miss(share: Floats) -> tuple[Floats, Floats]:

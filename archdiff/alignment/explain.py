@@ -104,6 +104,8 @@ class Explainer:
         theirs = set(links.target[links.start[j] : links.start[j + 1]].tolist())
         mine = dict.fromkeys(links.target[links.start[i] : links.start[i + 1]].tolist())
         names = [self.run.tables.seats[t].function for t in mine if int(mate[t]) in theirs]
+        if not names:
+            return "joined to the same kinds of things"
         named = ", ".join(dict.fromkeys(names[:_NAMED_LINKS]))
         more = " and others" if len(names) > _NAMED_LINKS else ""
         return f"both joined to {named}{more}"

@@ -34,9 +34,7 @@ def known_hosts(record: Record, ignored: Iterable[str]) -> dict[str, Element]:
 
 def overlap_of(pairs: Iterable[tuple[Seat, Seat]]) -> Overlap:
     """How many paired seats lie on each left host and right host; seats on none or on several count nowhere."""
-    return Counter(
-        (left.hosts[0], right.hosts[0]) for left, right in pairs if is_placed(left) and is_placed(right)
-    )
+    return Counter((left.hosts[0], right.hosts[0]) for left, right in pairs if is_placed(left) and is_placed(right))
 
 
 def is_placed(seat: Seat) -> bool:
@@ -75,7 +73,7 @@ def host_pairs(
         for b in right.values():
             if a.id in fixed or b.id in taken or (a.section != b.section):
                 continue
-            shared, like = overlap[a.id, b.id], _like(a, b, (a.id, b.id) in pieces)
+            shared, like = overlap[a.id, b.id], _like(a, b, paired=(a.id, b.id) in pieces)
             if shared or like > 0:
                 tie = hash_of(keys[0][a.id] + keys[1][b.id])
                 table.setdefault(a.id, {})[b.id] = (((shared << 30) + like) << TIE_BITS) + tie
@@ -93,7 +91,7 @@ def _fixed(
     return fixed
 
 
-def _like(a: Element, b: Element, paired: bool) -> int:
+def _like(a: Element, b: Element, *, paired: bool) -> int:
     """A whole number below 2^30 that says how like two hosts are by themselves; 0 for no sign of likeness."""
     score = 1 << 28 if paired else 0
     if a.function and a.function == b.function:
@@ -139,7 +137,9 @@ def as_pairs(
     for name, element in right[1].items():
         if name not in taken:
             pairs.append(HostPair(None, name, element.section == "boards", silent=_silent(left[0], element)))
-    return tuple(sorted(pairs, key=lambda pair: (not pair.is_board, pair.left is None or pair.right is None, -pair.shared)))
+    return tuple(
+        sorted(pairs, key=lambda pair: (not pair.is_board, pair.left is None or pair.right is None, -pair.shared))
+    )
 
 
 def _silent(other: Record, element: Element) -> Silent:

@@ -13,6 +13,7 @@ from archdiff.alignment.model import Agreement, Alignment, Change, Pair, Reason,
 from archdiff.alignment.rounds import UNIT, confidence_of, logistic
 from archdiff.alignment.silence import Counts, Silences
 from archdiff.alignment.verdict import Doubt, means_of, verdict_alone, verdict_of, weakest
+from archdiff.vocabulary import load_vocabulary
 
 if TYPE_CHECKING:
     from collections.abc import Mapping
@@ -29,7 +30,8 @@ def judged(run: Run) -> Alignment:
     seats = run.tables.seats
     mates = [(k, int(run.found.i[k]), int(run.found.j[k])) for k in run.chosen.tolist()]
     overlap = overlap_of((seats[i], seats[j]) for _, i, j in mates)
-    pieces = {(a, b) for _, i, j in mates for a in seats[i].ids for b in seats[j].ids if a in run.hosts[0] and b in run.hosts[1]}
+    ids = ((a, b) for _, i, j in mates for a in seats[i].ids for b in seats[j].ids)
+    pieces = {(a, b) for a, b in ids if a in run.hosts[0] and b in run.hosts[1]}
     host_of = host_pairs(*run.hosts, overlap, pieces, run.notes.same_board, run.host_keys)
     judge = Judge(run, host_of)
     pairs = [*judge.complete(), *judge.alone()]
@@ -229,9 +231,8 @@ def _runners_up(run: Run) -> list[tuple[int, int] | None]:
 
 
 def _ordered(run: Run, pairs: list[Pair]) -> list[Pair]:
-    """By subsystem and function in the vocabulary's order, complete pairs first; the same with sides exchanged."""
-    left, right = run.tables.records
-    vocabulary = left.vocabulary
+    """In the order of the vocabulary, complete pairs first; the same with the sides exchanged."""
+    vocabulary = load_vocabulary()
     subsystems = {name: index for index, name in enumerate(vocabulary.subsystems)}
     functions = {name: index for index, name in enumerate(vocabulary.functions)}
     number = {id(seat): index for index, seat in enumerate(run.tables.seats)}

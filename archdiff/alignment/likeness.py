@@ -79,12 +79,12 @@ class Likeness:
     def terms(self, i: Ints, j: Ints) -> Terms:
         """The weights of the pairs (i[k], j[k])."""
         means = self._means(i, j)
-        facts = [(w.column.name, weigh(w, self.tables, i, j)) for w in self.facts]
+        facts = [(w.column.name, weigh(w, i, j)) for w in self.facts]
         self._temper(i, j, facts)
         empty = np.where(self.tables.empty[i] != self.tables.empty[j], ONE_EMPTY, 0.0)
         function = self.tables.function
         chance = (self.prior[function[i]] + self.prior[function[j]]) / 2
-        section = weigh(self.section, self.tables, i, j)
+        section = weigh(self.section, i, j)
         return Terms(self._function(i, j), chance, means, section, facts, empty)
 
     def total(self, i: Ints, j: Ints) -> Floats:
@@ -93,10 +93,10 @@ class Likeness:
 
     def signs(self, i: Ints, j: Ints) -> Floats:
         """What the pairs weigh by the kinds of things they are joined to, before anything is paired."""
-        return weigh(self._signs, self.tables, i, j)
+        return weigh(self._signs, i, j)
 
     def _means(self, i: Ints, j: Ints) -> Floats:
-        weight = weigh(self.means, self.tables, i, j)
+        weight = weigh(self.means, i, j)
         # Whether a job has a part of its own is a choice of architecture: it says little of which job it is.
         return np.where(self.tables.embedded[i] & self.tables.embedded[j], 0.3, weight)
 
@@ -133,9 +133,11 @@ def weights_of(tables: Tables, column: Column) -> _Weights:
     anywhere = np.bincount(codes, minlength=width) / max(len(codes), 1)
     # The two seats that are weighed are no evidence of chance, and few others say little: what is usual in the
     # whole product stands in for them.
-    others = np.maximum(count - 2, 0) + _BACKGROUND * anywhere[pair % width]
-    share = others / (np.maximum(of_function[pair // width] - 2, 0) + _BACKGROUND)
-    together = np.bincount(pair // width, weights=(count / of_function[pair // width]) ** 2, minlength=tables.functions)
+    of_pair = of_function[pair // width]
+    share = (np.maximum(count - 2, 0) + _BACKGROUND * anywhere[pair % width]) / (
+        np.maximum(of_pair - 2, 0) + _BACKGROUND
+    )
+    together = np.bincount(pair // width, weights=(count / of_pair) ** 2, minlength=tables.functions)
     together = (together * of_function + _BACKGROUND * (anywhere**2).sum()) / (of_function + _BACKGROUND)
     m = _AGREES.get(column.name, _USUAL)
     agree = np.zeros(tables.size)
@@ -144,19 +146,19 @@ def weights_of(tables: Tables, column: Column) -> _Weights:
     return _Weights(column, agree, np.clip(disagree, *_DISAGREE_CAP)[tables.function])
 
 
-def weigh(weights: _Weights, tables: Tables, i: Ints, j: Ints) -> Floats:
+def weigh(weights: _Weights, i: Ints, j: Ints) -> Floats:
     """What the pairs (i[k], j[k]) weigh by one column."""
     codes, logs = weights.column.codes, weights.column.logs
     result = np.zeros(len(i))
     at = np.flatnonzero((codes[i] >= 0) & (codes[j] >= 0))
     if not len(at):
         return result
-    i, j = i[at], j[at]
-    agree = (weights.agree[i] + weights.agree[j]) / 2
-    disagree = (weights.disagree[i] + weights.disagree[j]) / 2
-    found = np.where(codes[i] == codes[j], agree, disagree)
+    a, b = i[at], j[at]
+    agree = (weights.agree[a] + weights.agree[b]) / 2
+    disagree = (weights.disagree[a] + weights.disagree[b]) / 2
+    found: Floats = np.where(codes[a] == codes[b], agree, disagree)
     if logs is not None:
-        apart = np.abs(logs[i] - logs[j])
+        apart = np.abs(logs[a] - logs[b])
         level = np.where(apart < _NEAR, np.log(_NUMBER[1] / _CHANCE_NEAR), np.log(_NUMBER[2] / _CHANCE_FAR))
         level = np.where(apart <= _SAME, agree, level)
         found = np.where(np.isnan(apart), found, level)

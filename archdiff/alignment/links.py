@@ -75,7 +75,11 @@ def _homes(seats: list[Seat], first: int, last: int) -> dict[str, int]:
 
 
 def _add(
-    found: set[tuple[int, str, int]], signs: set[tuple[int, str, str]], record: Record, homes: dict[str, int], link: Link
+    found: set[tuple[int, str, int]],
+    signs: set[tuple[int, str, str]],
+    record: Record,
+    homes: dict[str, int],
+    link: Link,
 ) -> None:
     relation, source, target = link
     a, b = homes.get(source), homes.get(target)

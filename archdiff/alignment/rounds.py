@@ -46,6 +46,7 @@ class Candidates:
         i, j = self.i[at], self.j[at]
         return Candidates(i, j, self.own[at], self.last[at], self.tie[at], fit.compared(i, j))
 
+
 @dataclass(slots=True)
 class Engine:
     """All that a round needs."""

@@ -62,8 +62,12 @@ def _joined(parts: Iterable[tuple[Ints, Ints]]) -> tuple[Ints, Ints]:
 def _near(tables: Tables, links: Links, ranked: Keys, a: Ints, b: Ints) -> tuple[Ints, Ints]:
     """Pairs that lie near each other when the function's seats are sorted by one thing or another."""
     columns = sorted(tables.columns, key=lambda column: -np.count_nonzero(column.codes[a] >= 0))[:4]
-    sorts = [(links.signature, tables.means.codes), (tables.means.codes, links.signature)]
-    sorts += [(column.codes if column.logs is None else np.nan_to_num(column.logs), links.signature) for column in columns]
+    sorts: list[tuple[Floats | Ints, Ints]] = [
+        (links.signature, tables.means.codes),
+        (tables.means.codes, links.signature),
+    ]
+    values = (column.codes if column.logs is None else np.nan_to_num(column.logs) for column in columns)
+    sorts += [(value, links.signature) for value in values]
     found = []
     for major, minor in sorts:
         place = _places(np.concatenate([a, b]), (ranked, minor, major))
@@ -117,9 +121,8 @@ def _order(score: Floats, jitter: Keys) -> Ints:
 def _top(group: Ints, order: Ints) -> np.ndarray[tuple[int], np.dtype[np.bool_]]:
     """Whether an entry is among the TOP of its group. One sort of one number is what makes this quick."""
     group = group - group.min(initial=0)
-    if group.max(initial=0) >= 1 << 15:
-        group = np.unique(group, return_inverse=True)[1] % (1 << 15)
-    at = np.argsort((group << 48) + order)
+    fits = group.max(initial=0) < 1 << 15
+    at = np.argsort((group << 48) + order) if fits else np.lexsort((order, group))
     sorted_group = group[at]
     first = np.searchsorted(sorted_group, sorted_group)
     keep = np.zeros(len(group), dtype=bool)

@@ -12,12 +12,12 @@ from typing import TYPE_CHECKING
 from archdiff.figures.figure import Measure
 from archdiff.quantities import Bounds
 from archdiff.record import Truth, section
-from archdiff.record.coverage import NONE, PART
+from archdiff.record.gaps import gaps_in
 
 if TYPE_CHECKING:
     from collections.abc import Callable, Iterable, Mapping
 
-    from archdiff.record import Coverage, Element, Record
+    from archdiff.record import Element, Record
     from archdiff.vocabulary import FunctionTerm
 
 # Sections whose entries are things that do something for the product and are mounted somewhere.
@@ -96,29 +96,17 @@ class Ledger:
         return all(answers)
 
     def _section(self, name: str) -> bool:
-        covered, name = self.record.coverage, name.split(".", maxsplit=1)[0]
-        if covered.is_whole(name):
-            self.use(name, "coverage")
-            return True
-        for host, side, word in _gaps(covered, name):
-            where = "".join(f"{place} " for place in (host, side) if place)
-            self.lack(name, f"{where}looked at only in part" if word == PART else f"{where}not looked at")
-        return False
+        name = name.split(".", maxsplit=1)[0]
+        gaps = gaps_in(self.record, name)
+        for gap in gaps:
+            self.lack(gap.where, gap.how)
+        return not gaps and self.note(name, "coverage", known=True)
 
     def measure(self, bounds: Bounds | None, how: str = "", parts: Mapping[str, Bounds] | None = None) -> Measure:
         """The measure with all that was noted; bounds that say nothing at all become None."""
         if bounds is not None and bounds.low <= 0 and bounds.high == math.inf:
             bounds = None
         return Measure(bounds, tuple(self._used), tuple(self._missing), parts or {}, how)
-
-
-def _gaps(covered: Coverage, section_name: str) -> list[tuple[str, str, str]]:
-    """(host, side, word) of everything of a section that was not wholly looked at; host and side may be ''."""
-    stated = covered.stated.get(section_name)
-    if stated is None or isinstance(stated, str):
-        return [("", "", covered.of(section_name))]
-    gaps = [(host, side, word) for name, host, side, word in covered.gaps() if name == section_name]
-    return gaps if "elsewhere" in stated else [*gaps, ("elsewhere", "", NONE)]
 
 
 def listed(record: Record, *sections: str) -> tuple[Element, ...]:

@@ -84,21 +84,21 @@ def ways_between_boards(record: Record) -> Measure:
 
 
 @figure(
-    title="Flexible links",
+    title="Flex links",
     order=40,
-    meaning="How many of the links can bend: flexible circuits, flat cables, leads.",
-    formula="count of interconnects whose means bends",
+    meaning="How many of the links are flexible circuits or flat cables.",
+    formula="count of interconnects whose means is a flat film or band that bends",
     source="count; common practice, no source",
 )
-def flexible_links(record: Record) -> Measure:
-    """Links whose means has the trait 'flexible', each named."""
+def flex_links(record: Record) -> Measure:
+    """Links whose means has the trait 'flat', each named."""
     ledger = Ledger(record)
     whole = ledger.whole("interconnects")
     links = listed(record, "interconnects")
-    count = count_true(links, lambda link: ledger.trait(link, "flexible"), whole=whole)
-    bending = [link for link in links if record.has_trait(link, "flexible")]
-    parts = {link.id: Bounds.exact(link.count) for link in bending}
-    return ledger.measure(count, sum_in_words(bending), parts)
+    count = count_true(links, lambda link: ledger.trait(link, "flat"), whole=whole)
+    flat = [link for link in links if record.has_trait(link, "flat")]
+    parts = {link.id: Bounds.exact(link.count) for link in flat}
+    return ledger.measure(count, sum_in_words(flat), parts)
 
 
 @figure(
@@ -124,12 +124,12 @@ def detachable_share(record: Record) -> Measure:
     title="Cable width",
     unit="mm",
     order=60,
-    meaning="How wide the flexible links are, side by side: the board edge and the slots they take.",
+    meaning="How wide the flex links are, side by side: the board edge and the slots they take.",
     formula="sum of widths; (ways + 1) x pitch where the width is not stated, give or take one pitch",
     source="(n + 1) x pitch: common practice, no source; the allowance of one pitch is ours",
 )
 def cable_width(record: Record) -> Measure:
-    """Width in mm of all links with a stated width, or that bend and have ways and pitch."""
+    """Width in mm of all flat links, as stated or from ways and pitch."""
     ledger = Ledger(record)
     parts: dict[str, Bounds] = {}
     whole, open_end = ledger.whole("interconnects"), False
@@ -140,7 +140,7 @@ def cable_width(record: Record) -> Measure:
         open_end = open_end or (width is None and record.means_term(link.means) is None)
     total = added(parts.values(), whole=whole and not open_end)
     terms = " + ".join(f"{key} {told(value)}" for key, value in parts.items())
-    return ledger.measure(total, f"{terms or 'no flexible link listed'} = {told(total)} mm", parts)
+    return ledger.measure(total, f"{terms or 'no flex link listed'} = {told(total)} mm", parts)
 
 
 def flat_cable_width(ways: Bounds, pitch: Bounds) -> Bounds:
@@ -150,8 +150,8 @@ def flat_cable_width(ways: Bounds, pitch: Bounds) -> Bounds:
 
 
 def _width(ledger: Ledger, link: Element) -> Bounds | None:
-    """Its width as stated or estimated; None where it does not bend or nobody knows whether it does."""
-    if ledger.trait(link, "flexible") is not Truth.YES:
+    """Its width as stated or estimated; None where it is not flat or nobody knows whether it is."""
+    if ledger.trait(link, "flat") is not Truth.YES:
         return None
     stated = ledger.value(link, "width")
     if stated is not None:

@@ -59,13 +59,18 @@ class Coverage:
         return all(self.is_whole(section) for section in sections)
 
     def gaps(self) -> list[tuple[str, str, str, str]]:
-        """(section, host, side, word) for everything stated that is not whole; host and side may be ''."""
+        """(section, host, side, word) for everything stated that is not whole; host and side may be ''.
+
+        Where coverage is stated by host, all other hosts count as not looked at unless 'elsewhere' says more.
+        """
         found: list[tuple[str, str, str, str]] = []
         for section, value in self.stated.items():
             hosts = {"": value} if isinstance(value, str) else value
             for host, inner in hosts.items():
                 sides = {"": inner} if isinstance(inner, str) else inner
                 found += [(section, host, side, word) for side, word in sides.items() if word != WHOLE]
+            if not isinstance(value, str) and "elsewhere" not in value:
+                found.append((section, "elsewhere", "", NONE))
         return found
 
 

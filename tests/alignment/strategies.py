@@ -65,7 +65,9 @@ def products(draw: st.DrawFn, coverage: str | None = None) -> dict[str, Any]:
     if len(boards) > 1 and draw(st.booleans()):
         data["interconnects"] = {"ribbon": {"between": boards[:2], "means": "flexible printed circuit", "ways": 14}}
     words = st.just(coverage) if coverage else st.sampled_from(WORDS)
-    data["coverage"] = {name: draw(words) for name in ("boards", "parts", "controls", "indicators", "sensors", "enclosure")}
+    data["coverage"] = {
+        name: draw(words) for name in ("boards", "parts", "controls", "indicators", "sensors", "enclosure")
+    }
     for name in ("interconnects", "joints", "power", "actuators", "antennas", "shields"):
         data["coverage"][name] = draw(words)
     return data

@@ -37,7 +37,10 @@ def test_equals_exhaustive_search(table: Table) -> None:
     best = 0
     if len(rows) <= 3:
         best = max(
-            (sum(max(0, table[r].get(c, 0)) for r, c in zip(rows, order, strict=True)) for order in set(permutations(spots, len(rows)))),
+            (
+                sum(max(0, table[r].get(c, 0)) for r, c in zip(rows, order, strict=True))
+                for order in set(permutations(spots, len(rows)))
+            ),
             default=0,
         )
         assert total(table, chosen) == best

@@ -15,9 +15,9 @@ ALL = ("boards", "parts", "interconnects", "controls", "indicators", "sensors", 
 WHOLE = dict.fromkeys(ALL, "whole")
 
 
-def aligned(left: dict[str, Any], right: dict[str, Any], notes: Notes = Notes()) -> Alignment:
+def aligned(left: dict[str, Any], right: dict[str, Any], notes: Notes | None = None) -> Alignment:
     base = {"coverage": WHOLE, "boards": {"m": {}}}
-    return align(record_from({**base, **left}), record_from({**base, **right}), notes)
+    return align(record_from({**base, **left}), record_from({**base, **right}), notes or Notes())
 
 
 def only(alignment: Alignment, function: str) -> Pair:
@@ -33,7 +33,8 @@ def test_four_entries_are_one_entry_of_four() -> None:
     lamp = {"on": "m", "function": "status display", "means": "LED"}
     four = {f"D{k}": {**lamp, "at": [f"{k} mm", "2 mm"]} for k in range(1, 5)}
     pair = only(aligned({"indicators": four}, {"indicators": {"ring": {**lamp, "count": 4}}}), "status display")
-    assert pair.left is not None and pair.left.ids == ("D1", "D2", "D3", "D4")
+    assert pair.left is not None
+    assert pair.left.ids == ("D1", "D2", "D3", "D4")
     assert pair.verdict is Verdict.ALIKE
     assert pair.changes == ()
 
@@ -73,8 +74,10 @@ def test_embedded_on_one_side_and_a_part_of_its_own_on_the_other() -> None:
     }
     alignment = aligned(left, right)
     pair = only(alignment, "program storage")
-    assert pair.left is not None and pair.left.embedded_in == "U1"
-    assert pair.right is not None and pair.right.ids == ("IC2",)
+    assert pair.left is not None
+    assert pair.left.embedded_in == "U1"
+    assert pair.right is not None
+    assert pair.right.ids == ("IC2",)
     assert (pair.verdict, pair.means) == (Verdict.DIFFERENT, Agreement.DIFFERENT)
     assert any(reason.text.startswith("embedded in ") for reason in pair.reasons)
 
@@ -121,7 +124,10 @@ def test_quantities_differ_only_when_their_bounds_do_not_overlap() -> None:
     left = part("host processing", "microcontroller", size="7 x 7 mm", voltage="about 3.3 V", pins=48, package="QFN")
     right = part("host processing", "microcontroller", size="5 x 7 mm", voltage="3.2..3.4 V", pins=48, package="LQFP")
     pair = only(aligned({"parts": {"a": left}}, {"parts": {"b": right}}), "host processing")
-    assert [(c.what, c.left, c.right) for c in pair.changes] == [("package", "QFN", "LQFP"), ("size", "7 x 7 mm", "5 x 7 mm")]
+    assert [(c.what, c.left, c.right) for c in pair.changes] == [
+        ("package", "QFN", "LQFP"),
+        ("size", "7 x 7 mm", "5 x 7 mm"),
+    ]
     assert pair.verdict is Verdict.ALIKE
 
 
@@ -150,19 +156,25 @@ def test_what_joins_hosts_is_placed_by_all_its_ends() -> None:
 
 
 def test_sure_is_the_weakest_word() -> None:
-    sides = [{"parts": {"U": part("host processing", "microcontroller", sure=word)}} for word in ("measured", "guessed")]
+    sides = [
+        {"parts": {"U": part("host processing", "microcontroller", sure=word)}} for word in ("measured", "guessed")
+    ]
     assert only(aligned(*sides), "host processing").sure == "guessed"
     assert weakest("measured", "read") == "read"
     assert weakest("measured", "") == "seen"
 
 
 def test_a_tie_of_several_makes_them_one_seat() -> None:
-    left = {"controls": {"a": part("volume adjustment", "tactile switch"), "b": part("mode selection", "rotary encoder")}}
+    left = {
+        "controls": {"a": part("volume adjustment", "tactile switch"), "b": part("mode selection", "rotary encoder")}
+    }
     right = {"controls": {"wheel": part("volume adjustment", "rotary encoder")}}
     notes = Notes(tie=(Match(("a", "b"), ("wheel",), "one wheel does both"),))
     (pair,) = aligned(left, right, notes).pairs
-    assert pair.left is not None and set(pair.left.ids) == {"a", "b"}
-    assert pair.tied and pair.confidence == 1
+    assert pair.left is not None
+    assert set(pair.left.ids) == {"a", "b"}
+    assert pair.tied
+    assert pair.confidence == 1
     assert pair.reasons[0].text == "tied by the analyst: one wheel does both"
 
 
@@ -174,13 +186,19 @@ def test_tied_boards_draw_their_seats_after_them() -> None:
     crossed = Notes(same_board=(Match(("p",), ("q",)), Match(("q",), ("p",))))
     alignment = align(record_from(boards), record_from(boards), crossed)
     assert alignment.host_of == {"p": "q", "q": "p"}
-    assert {(p.left.first.id, p.right.first.id) for p in alignment.pairs if p.left and p.right} == {("kp", "kq"), ("kq", "kp")}
+    assert {(p.left.first.id, p.right.first.id) for p in alignment.pairs if p.left and p.right} == {
+        ("kp", "kq"),
+        ("kq", "kp"),
+    }
     assert all(pair.place is Agreement.SAME for pair in alignment.pairs)
 
 
 def test_two_boards_against_one_are_offered_as_a_group() -> None:
     functions = ["host processing", "program storage", "clock generation", "display driving", "voltage conversion"]
-    many = {"boards": {"m": {}, "f": {}}, "parts": {f"U{k}": {"on": "mmmff"[k], "function": f} for k, f in enumerate(functions)}}
+    many = {
+        "boards": {"m": {}, "f": {}},
+        "parts": {f"U{k}": {"on": "mmmff"[k], "function": f} for k, f in enumerate(functions)},
+    }
     one = {"boards": {"x": {}}, "parts": {f"IC{k}": {"on": "x", "function": f} for k, f in enumerate(functions)}}
     for left, right, expected in ((many, one, (("f", "m"), ("x",))), (one, many, (("x",), ("f", "m")))):
         (group,) = align(record_from(left), record_from(right)).groups
@@ -193,13 +211,16 @@ def test_a_board_alone_is_absent_from_the_other_only_where_all_boards_were_looke
         parts = {"parts": {"U": part("host processing")}}
         alignment = aligned({**two, **parts}, {**one, **parts, "coverage": {"boards": right}})
         (alone,) = [host for host in alignment.hosts if host.right is None]
-        assert alone.left == "f" and alone.silent is not None and alone.silent.silence is silence
+        assert alone.left == "f"
+        assert alone.silent is not None
+        assert alone.silent.silence is silence
 
 
 def test_purposes_that_are_not_known_pair_last_and_leave_all_open() -> None:
     sides = [{"parts": {"U": part("purpose not known", "microcontroller", package="QFN", pins=32)}} for _ in range(2)]
     (pair,) = aligned(*sides).pairs
-    assert pair.is_complete and pair.verdict is Verdict.UNKNOWN
+    assert pair.is_complete
+    assert pair.verdict is Verdict.UNKNOWN
 
 
 def test_every_verdict_of_a_complete_pair() -> None:

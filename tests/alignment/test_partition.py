@@ -30,7 +30,9 @@ def fewest_moves(table: Table) -> int:
     """By trying every way to let hosts correspond."""
     rows, columns = sorted({a for a, _ in table}), sorted({b for _, b in table})
     columns += [""] * max(0, len(rows) - len(columns))
-    kept = (sum(table.get(pair, 0) for pair in zip(rows, order, strict=False)) for order in permutations(columns, len(rows)))
+    kept = (
+        sum(table.get(pair, 0) for pair in zip(rows, order, strict=False)) for order in permutations(columns, len(rows))
+    )
     return sum(table.values()) - max(kept, default=0)
 
 

@@ -53,14 +53,14 @@ def test_boards_looked_at_in_part_give_a_lower_limit(
 ) -> None:
     whole, part = record_of(WHOLE + TWO), record_of(TWO)
     assert ends_of(figure, part) == (ends_of(figure, whole)[0], inf)
-    assert measure_of(figure, part).missing == ("boards: looked at only in part",)
+    assert measure_of(figure, part).missing == ("boards: how far it was looked at is not stated",)
 
 
 @pytest.mark.parametrize("figure", ["placement-density", "board-area-to-footprint"])
 def test_a_share_of_an_unknown_whole_says_nothing(figure: str, record_of: RecordOf, measure_of: MeasureOf) -> None:
     measure = measure_of(figure, record_of(TWO))
     assert measure.bounds is None
-    assert "boards: looked at only in part" in measure.missing
+    assert "boards: how far it was looked at is not stated" in measure.missing
 
 
 @pytest.mark.parametrize(

@@ -149,7 +149,7 @@ def test_boards_looked_at_in_part_say_nothing_of_the_spread(
     figure: str, record_of: RecordOf, measure_of: MeasureOf
 ) -> None:
     measure = measure_of(figure, record_of(THREE))
-    assert (measure.bounds, measure.missing) == (None, ("boards: looked at only in part",))
+    assert (measure.bounds, measure.missing) == (None, ("boards: how far it was looked at is not stated",))
 
 
 @pytest.mark.parametrize(("figure", "value"), [*zip(FIGURES, (1, 0, 0), strict=True)])

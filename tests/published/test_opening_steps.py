@@ -22,6 +22,7 @@ UNPLUG = "  - {do: unplug, what: inlet}\n"
 SCREW = "  - {do: unscrew, what: screws, tool: hexalobular 6}\n"
 PRY = "  - {do: pry, what: rim, tool: spudger}\n"
 LID = "  - {do: lift, what: lid, frees: [lid]}\n"
+HANDS = "  - {do: unclip, what: rim}\n"
 BOARD = "  - {do: lift, what: main, frees: [main]}\n"
 BY_TOOL = "  - {do: lift, what: lid, frees: [lid], tool: spudger}\n"
 
@@ -33,6 +34,7 @@ BY_TOOL = "  - {do: lift, what: lid, frees: [lid], tool: spudger}\n"
         ([LID, BOARD], 2),
         ([SCREW, LID], 1),  # taking up the driver and undoing the screws ends no step
         ([SCREW, SCREW, LID], 1),
+        ([HANDS, PRY, LID], 1),  # from bare hands to a tool is taking one up
         ([SCREW, PRY, LID], 2),  # the change from driver to spudger ends one
         ([UNPLUG, SCREW, LID], 2),  # unplugging counts
         ([SCREW, LID, PRY, BOARD], 2),  # the change of tool falls on the end of a step
