@@ -67,7 +67,7 @@ class Coverage:
         for section, value in self.stated.items():
             hosts = {"": value} if isinstance(value, str) else value
             for host, inner in hosts.items():
-                sides = {"": inner} if isinstance(inner, str) else inner
+                sides = {"": inner} if isinstance(inner, str) else {side: inner.get(side, NONE) for side in _SIDES}
                 found += [(section, host, side, word) for side, word in sides.items() if word != WHOLE]
             if not isinstance(value, str) and "elsewhere" not in value:
                 found.append((section, "elsewhere", "", NONE))
