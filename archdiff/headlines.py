@@ -3,12 +3,14 @@
 Ranking, stated once: how the product is cut over boards comes first, then how energy comes in, how the user works
 it, how it senses, talks, cools and opens; a different package of the same chip never makes a headline. Within a
 subsystem, what is done differently and elsewhere outranks what is only one of the two or only on one side, and what
-the user meets outranks what serves it. The analyst's `weights` multiply this. No subsystem speaks twice.
+the user meets outranks what serves it, and what is dear outranks what is cheap. The analyst's `weights` multiply
+this. No subsystem speaks twice.
 """
 
 from __future__ import annotations
 
 from dataclasses import dataclass
+from math import log2
 from typing import TYPE_CHECKING
 
 from archdiff.alignment import Verdict
@@ -99,13 +101,12 @@ def _of_partition(partition: Partition) -> Iterator[Headline]:
     if not partition.placed or not partition.distance:
         return
     largest = max(partition.moves, key=lambda move: len(move.pairs))
-    text = (
-        f"Of {partition.placed} functions that both have and whose place is known in both, "
-        f"{partition.distance} sit on boards or pieces that do not correspond: {largest.text}"
-    )
-    text += "." if not text.endswith(".") else ""
     more = len(partition.moves) - 1
-    text += f" {more} more such {'group' if more == 1 else 'groups'} follow." if more else ""
+    others = f" {more} more {'group follows' if more == 1 else 'groups follow'}." if more else ""
+    text = (
+        f"{partition.distance} of {partition.placed} functions whose place is known in both sit on boards or pieces "
+        f"that do not correspond. The largest group: {largest.text}.{others}"
+    )
     sure = _weakest(pair.sure for pair in largest.pairs)
     yield Headline(text, sure, 11.0 if partition.distance * 10 >= partition.placed else 6.0, section="partition")
 
@@ -120,12 +121,15 @@ def _of_pairs(alignment: Alignment, records: tuple[Record, Record], notes: Notes
 
 
 def _weight(pair: Pair) -> float:
-    """How much one pair says: its verdict, subsystem, kind of thing, number, and how sure all that is."""
-    kind = max(_KIND.get(seat.section, _OTHER_KIND) * (0.7 if seat.embedded_in else 1.0) for seat in pair.seats)
-    many = 1 + 0.1 * min(max(seat.count for seat in pair.seats) - 1, 4)
+    """How much one pair says: its verdict, subsystem, kind of thing, price, and how sure all that is."""
+    kind = max(_KIND.get(seat.section, _OTHER_KIND) for seat in pair.seats)
+    inside = 0.7 if any(seat.embedded_in for seat in pair.seats) else 1.0
+    prices = [price.low for seat in pair.seats if (price := seat.first.bounds("price")) is not None]
+    dear = 1 + 0.1 * log2(1 + max(prices, default=0.0))
     right = pair.confidence if pair.is_complete else 1.0
     doubt = 0.5 if pair.sure in ("inferred", "guessed") else 1.0
-    return _VERDICT.get(pair.verdict, 0.0) * _SUBSYSTEM.get(pair.subsystem, 1.0) * kind * many * right * doubt
+    said = _VERDICT.get(pair.verdict, 0.0) * _SUBSYSTEM.get(pair.subsystem, 1.0)
+    return said * kind * inside * dear * right * doubt
 
 
 def sentence(pair: Pair, records: tuple[Record, Record]) -> str:

@@ -99,7 +99,7 @@ def _prepared(left: Record, right: Record, notes: Notes) -> Run:
     likeness = Likeness(tables, bonds.signature)
     fit = HostFit(tables, rows, (len(hosts[0]), len(hosts[1])), _tied_hosts(hosts, notes))
     forced, never = _orders(tables, notes)
-    engine = Engine(tables, likeness, fit, LinkFit(tables, bonds), ranked, forced, never)
+    engine = Engine(tables, likeness, fit, LinkFit(tables, bonds), keys, ranked, forced, never)
     counts = (tables.left_counts(), tables.right_counts())
     return Run(notes, tables, bonds, hosts, rows, names, keys, ranked, engine, counts)
 

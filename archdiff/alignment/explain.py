@@ -27,6 +27,7 @@ class Explainer:
         i, j = chosen.i, chosen.j
         self.pairs = list(zip(i.tolist(), j.tolist(), strict=True))
         self.terms: Terms = engine.likeness.terms(i, j)
+        self.same = engine.all_same(i, j)
         self.host = engine.hosts.total(i, j)
         self.links = engine.links.total(chosen.links, run.matching)
         self.facts = [(name, weights, np.abs(weights) > _SMALLEST) for name, weights in self.terms.facts]
@@ -46,6 +47,7 @@ class Explainer:
             Reason("one site is populated, the other left empty", float(self.terms.empty[k])),
             Reason(self._host(k), float(self.host[k])),
             Reason(self._links(k), float(self.links[k])),
+            Reason("the same in every recorded fact and link", float(self.same[k])),
             Reason("the last ones of their function on either side", float(self.chosen.last[k])),
         ]
         return tuple(reason for reason in found if abs(reason.weight) > _SMALLEST)

@@ -20,6 +20,7 @@ if TYPE_CHECKING:
 SAME_FUNCTION, SIBLING, FOREIGN, PURPOSE_UNKNOWN = 2.5, -0.7, -4.0, 0.0
 ONLY_ONES = 1.0
 ONE_EMPTY = -2.0
+ALL_SAME = 0.1
 # m: from the share of jobs that keep the fact in pairs of products of one kind. Not sensitive: halving the
 # distance of any of them to 0.5 moves F1 by less than 0.005 on the tuning seeds of benchmarks/.
 _AGREES = {"means": 0.80, "package": 0.65, "value": 0.85, "links": 0.65, "section": 0.93}
@@ -150,7 +151,7 @@ def weigh(weights: _Weights, i: Ints, j: Ints) -> Floats:
     """What the pairs (i[k], j[k]) weigh by one column."""
     codes, logs = weights.column.codes, weights.column.logs
     result = np.zeros(len(i))
-    at = np.flatnonzero((codes[i] >= 0) & (codes[j] >= 0))
+    (at,) = np.nonzero((codes[i] >= 0) & (codes[j] >= 0))
     if not len(at):
         return result
     a, b = i[at], j[at]

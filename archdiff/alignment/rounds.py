@@ -14,6 +14,7 @@ import numpy as np
 
 from archdiff.alignment.assignment import best_assignment
 from archdiff.alignment.context import Matching
+from archdiff.alignment.likeness import ALL_SAME
 from archdiff.alignment.links import TIE_BITS, tie_break
 
 if TYPE_CHECKING:
@@ -55,6 +56,7 @@ class Engine:
     likeness: Likeness
     hosts: HostFit
     links: LinkFit
+    keys: Keys
     ranked: Keys
     forced: dict[int, int]  # left index to right index
     never: set[tuple[int, int]]
@@ -70,11 +72,15 @@ class Engine:
             pairs = zip(i.tolist(), j.tolist(), strict=True)
             keep = np.array([self._allowed(a, b, back) for a, b in pairs], dtype=bool)
         i, j = i[keep], j[keep]
-        own = self.likeness.total(i, j)
+        own = self.likeness.total(i, j) + self.all_same(i, j)
         return Candidates(i, j, own, np.zeros(len(i)), tie_break(self.ranked, i, j), self.links.compared(i, j))
 
     def _allowed(self, a: int, b: int, back: dict[int, int]) -> bool:
         return self.forced.get(a, b) == b and back.get(b, a) == a and (a, b) not in self.never
+
+    def all_same(self, i: Ints, j: Ints) -> Floats:
+        """A small bonus where nothing that is recorded tells the two apart, so that like things are never crossed."""
+        return np.where(self.keys[i] == self.keys[j], ALL_SAME, 0.0)
 
     def score(self, found: Candidates, matching: Matching | None) -> Ints:
         """The score of all candidates in millionths of a nat, given what is paired."""
