@@ -30,6 +30,7 @@ _NEAR = float(np.log(4 / 3))
 _SAME = 0.02
 _BACKGROUND = 3.0  # how many seats the usual in the whole product counts for
 _CHANCE_NEAR, _CHANCE_FAR = 0.25, 0.60
+_NEAR_AND_FAR = np.log([_NUMBER[1] / _CHANCE_NEAR, _NUMBER[2] / _CHANCE_FAR])
 _AGREE_CAP, _DISAGREE_CAP = (0.05, 3.5), (-2.5, -0.02)
 _FACTS_CAP = (-2.5, 8.0)
 _FACTS_FLOOR_OTHER_MEANS = -0.3
@@ -160,7 +161,7 @@ def weigh(weights: _Weights, i: Ints, j: Ints) -> Floats:
     found: Floats = np.where(codes[a] == codes[b], agree, disagree)
     if logs is not None:
         apart = np.abs(logs[a] - logs[b])
-        level = np.where(apart < _NEAR, np.log(_NUMBER[1] / _CHANCE_NEAR), np.log(_NUMBER[2] / _CHANCE_FAR))
+        level: Floats = np.where(apart < _NEAR, _NEAR_AND_FAR[0], _NEAR_AND_FAR[1])
         level = np.where(apart <= _SAME, agree, level)
         found = np.where(np.isnan(apart), found, level)
     result[at] = found

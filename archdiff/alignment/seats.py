@@ -64,11 +64,24 @@ def _refers(plan: Plan) -> bool:
 def content(element: Element, *, naming: bool = False) -> str:
     """What an element is by its own facts, as one text: equal for elements that differ in name and place only.
 
-    With `naming` markings, maker and price count too.
+    With `naming` markings, maker and price count too, and lists and mappings, which may name ids within.
     """
-    kept = describing(element.section) if naming else describing(element.section) - NAMING
-    facts = sorted((name, str(value)) for name, value in element.facts.items() if name in kept)
+    kept = describing(element.section)
+    facts = sorted(
+        (name, _in_order(value))
+        for name, value in element.facts.items()
+        if name in kept and (naming or not (name in NAMING or isinstance(value, dict | tuple)))
+    )
     return f"{element.section}|{element.functions}|{element.means}|{facts}"
+
+
+def _in_order(value: Any) -> str:
+    """A value as text, whatever order its mappings were written in."""
+    if isinstance(value, dict):
+        return str(sorted((name, _in_order(item)) for name, item in value.items()))
+    if isinstance(value, tuple):
+        return str([_in_order(item) for item in value])
+    return str(value)
 
 
 @cache

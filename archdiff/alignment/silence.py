@@ -3,9 +3,11 @@
 from __future__ import annotations
 
 from collections import Counter
+from dataclasses import replace
 from functools import lru_cache
 from typing import TYPE_CHECKING
 
+from archdiff.alignment.seats import seat_sections
 from archdiff.quantities import Bounds
 from archdiff.record.silence import Silence, Silent, silence_about
 
@@ -27,6 +29,7 @@ class Silences:
             self.listed[seat.function] += seat.count
             self.by_means[seat.function, seat.means] += seat.count
         self.left_out = {f for name in ignored if name in record.elements for f in record.elements[name].functions}
+        self.brief = _brief(record)
         self.about = lru_cache(maxsize=None)(self._about)
 
     def alike(self, seat: Seat) -> int:
@@ -43,15 +46,30 @@ class Silences:
             return Silent(Silence.NOT_LOOKED_AT, "not all places were looked at where such an empty site may be")
         listed = self.alike(seat)
         if listed and listed >= there.alike(seat):
-            return Silent(Silence.NOT_LOOKED_AT, f"{listed} of this kind are there in all, grouped otherwise")
+            return Silent(Silence.NOT_LOOKED_AT, f"there are as many of this kind in all ({listed}), grouped otherwise")
         return self.about(seat.function, seat.section)
 
     def _about(self, function: str, section: str) -> Silent:
-        silent = silence_about(self.record, function, section)
+        silent = silence_about(self.brief, function, section)
         if silent.silence is Silence.NOT_LOOKED_AT or not self.listed[function]:
             return silent
-        why = f"{self.listed[function]} of this kind are listed and paired with others; no further one was found"
+        why = f"what does this here ({self.listed[function]} in all) is paired with others; no further one was found"
         return Silent(silent.silence, why, silent.sure, silent.may_be)
+
+
+def _brief(record: Record) -> Record:
+    """The record with only those elements that bear on silence: of no known purpose, or named by an absence.
+
+    The question is put for every function of the other product; going through all elements each time takes longer
+    than the whole alignment.
+    """
+    named = {absence.embedded_in for absence in record.absences}
+    kept = {
+        name: element
+        for name, element in record.elements.items()
+        if name in named or not element.functions or _purpose_unknown(record, element.functions)
+    }
+    return replace(record, elements=kept, _sections={})
 
 
 class Counts:
@@ -59,7 +77,12 @@ class Counts:
 
     def __init__(self, record: Record) -> None:
         self.record = record
-        self.unclear = {e.section for e in record.elements.values() if _purpose_unknown(record, e.functions)}
+        self.unclear = {
+            element.section
+            for section in seat_sections()
+            for element in record.section(section)
+            if element.populated and (not element.functions or _purpose_unknown(record, element.functions))
+        }
         self.all_seen = lru_cache(maxsize=None)(self._all_seen)
 
     def of(self, seat: Seat) -> Bounds:

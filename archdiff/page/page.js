@@ -24,7 +24,10 @@
     lit = key ? all("[data-key]").filter(function (tile) { return nameOf(tile) === key; }) : [];
     lit.forEach(function (tile) { tile.classList.add("lit"); });
   };
-  var keyOf = function (event) { var tile = event.target.closest && event.target.closest("[data-key]"); return tile && nameOf(tile); };
+  var keyOf = function (event) {
+    var link = event.target.closest("a"), tile = event.target.closest("[data-key]") || (link && link.querySelector("[data-key]"));
+    return tile && nameOf(tile);
+  };
   all(".pair-of-drawings").forEach(function (drawings) {
     ["mouseover", "focusin"].forEach(function (name) { drawings.addEventListener(name, function (event) { light(keyOf(event)); }); });
     ["mouseleave", "focusout"].forEach(function (name) { drawings.addEventListener(name, function () { light(null); }); });

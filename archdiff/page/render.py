@@ -22,6 +22,8 @@ if TYPE_CHECKING:
 
     from archdiff.comparison import Comparison
 
+# Later files have the last word: the page gives the diagrams its own colours, and paper its own layout.
+STYLES = ("diagrams/diagram.css", "page.css", "sections.css", "paper.css")
 _ID = re.compile(r'\sid="([^"]+)"')
 _LINK_INTO_PAGE = re.compile(r'\s(?:xlink:)?href="#([^"]*)"')
 
@@ -29,7 +31,7 @@ _LINK_INTO_PAGE = re.compile(r'\s(?:xlink:)?href="#([^"]*)"')
 def render_page(comparison: Comparison) -> str:
     """The whole page: no outside resource, nothing in the records can act, readable with scripts off."""
     environment = _environment()
-    script, style = _asset("page.js"), _asset("diagrams/diagram.css") + _asset("page.css")
+    script, style = _asset("page.js"), "".join(_asset(name) for name in STYLES)
     shared = _shared(comparison)
     shown = list(_filled(environment, comparison, shared))
     html = environment.get_template("page.html").render(

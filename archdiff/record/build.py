@@ -96,10 +96,9 @@ class _Build:
     def value(self, value: Any, plan: Plan, path: Path) -> Any:
         if isinstance(value, dict):
             inner = plan.properties
-            return {
-                key: self.value(item, inner.get(key) or plan.entries or _PLAIN, (*path, key))
-                for key, item in value.items()
-            }
+            # In the schema's order, so that nothing later can depend on the order in the file.
+            keys = [key for key in inner if key in value] if inner and plan.entries is None else value
+            return {key: self.value(value[key], inner.get(key) or plan.entries or _PLAIN, (*path, key)) for key in keys}
         if isinstance(value, list):
             items = plan.items or _PLAIN
             return tuple(self.value(item, items, (*path, i)) for i, item in enumerate(value))

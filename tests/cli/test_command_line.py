@@ -49,7 +49,7 @@ def test_faults_of_all_files_are_reported_and_nothing_is_written(pair, tmp_path,
     page = tmp_path / "page.html"
     assert main(["compare", str(left), str(right), "-o", str(page)]) == 1
     said = capsys.readouterr().err
-    assert f"{left}:4:16: unknown-entry" in said
+    assert f"{left}:4:17: unknown-entry" in said
     assert f"{right}:5:18: " in said
     assert f"{right}:6:22: " in said
     assert not page.exists()

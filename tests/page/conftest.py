@@ -22,8 +22,9 @@ from archdiff.alignment import (
     Seat,
     Verdict,
 )
-from archdiff.comparison import Comparison, Headline
+from archdiff.comparison import Comparison
 from archdiff.figures.figure import Figure, FigureResult, Measure
+from archdiff.headlines import Headline
 from archdiff.knockons import Chain, Link
 from archdiff.notes import Comment, Notes
 from archdiff.quantities import Bounds

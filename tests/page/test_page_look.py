@@ -9,8 +9,9 @@ from importlib import resources
 import pytest
 
 from archdiff.page import glyphs
+from archdiff.page.render import STYLES
 
-CSS = resources.files("archdiff.page").joinpath("page.css").read_text("utf-8")
+CSS = "".join(resources.files("archdiff.page").joinpath(name).read_text("utf-8") for name in STYLES[1:])
 _BLOCKS = {
     "light": CSS[CSS.index(":root {") : CSS.index("@media (prefers-color-scheme: dark)")],
     "dark by the system": CSS[

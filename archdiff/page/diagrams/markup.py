@@ -22,8 +22,8 @@ def tag(name: str, *children: str, **attributes: str | float | None) -> str:
 
 
 def text(words: str, **attributes: str | float | None) -> str:
-    """A text element; its words are escaped."""
-    return tag("text", escape(words), **attributes)
+    """A text element; its words are escaped. The line end keeps lines apart for those who hear them."""
+    return tag("text", escape(words), **attributes) + "\n"
 
 
 def title(words: str) -> str:

@@ -21,7 +21,7 @@ def _sentence(*parts: str) -> str:
 def tile_label(face: Face) -> str:
     """Title, detail, state and verdict of a tile in words."""
     verdict = "" if face.ghost else WORDS[face.mark]
-    return _sentence(face.heading, face.detail, STATE_WORDS[face.state], verdict)
+    return _sentence(f"{face.badge} {face.heading}".strip(), face.detail, STATE_WORDS[face.state], verdict)
 
 
 def tile_tip(face: Face) -> str:

@@ -15,6 +15,7 @@ if TYPE_CHECKING:
 TITLE = "Block diagrams, matched things at matching places"
 SHORT = "Diagrams"
 ORDER = 30
+_TALL = 1.3  # from this ratio on, the two stand side by side on paper as well
 
 
 def view(comparison: Comparison) -> dict[str, Any] | None:
@@ -25,5 +26,6 @@ def view(comparison: Comparison) -> dict[str, Any] | None:
     drawing = draw(scene, prefix="blocks")
     return {
         "drawings": [("left", Markup(drawing.left)), ("right", Markup(drawing.right))],  # noqa: S704 - escaped there
+        "tall": drawing.height > _TALL * drawing.width,
         "unrouted": drawing.unrouted,
     }
