@@ -21,7 +21,7 @@ TOP = 6
 _WHOLE = 150 * 150  # pairs of one function up to which all are weighed
 _WINDOW = 8
 _CHUNK = 400_000
-_HIGHEST = 40.0  # nats; no pair of seats scores more
+_HIGHEST = 40.0  # nats; what scores more counts as this
 
 
 def all_pairs(tables: Tables, links: Links, ranked: Keys) -> Iterator[tuple[Ints, Ints]]:
