@@ -122,6 +122,8 @@ def _of_pairs(alignment: Alignment, records: tuple[Record, Record], notes: Notes
 
 def _weight(pair: Pair) -> float:
     """How much one pair says: its verdict, subsystem, kind of thing, price, and how sure all that is."""
+    if not all(seat.first.populated for seat in pair.seats):
+        return 0.0
     kind = max(_KIND.get(seat.section, _OTHER_KIND) for seat in pair.seats)
     inside = 0.7 if any(seat.embedded_in for seat in pair.seats) else 1.0
     prices = [price.low for seat in pair.seats if (price := seat.first.bounds("price")) is not None]
@@ -139,6 +141,11 @@ def sentence(pair: Pair, records: tuple[Record, Record]) -> str:
     if pair.left is None or pair.right is None:
         seat, owner, other = (pair.left, left, right) if pair.left else (pair.right, right, left)
         means = _means(seat) if seat else ""
+        if seat is not None and not seat.first.populated:
+            return f"{what}: {owner.name} has a site for it that was left empty, {other.name} has none."
+        if pair.silent is not None and pair.silent.further:
+            known = pair.verdict in (Verdict.ONLY_LEFT, Verdict.ONLY_RIGHT)
+            return f"{what}: {owner.name} has one more{'' if known else ' part of its own'} ({means}) than {other.name}."
         if pair.verdict in (Verdict.SEPARATE_LEFT, Verdict.SEPARATE_RIGHT):
             found = f"none was found in {other.name}, where it may live inside another part"
             return f"{what}: {owner.name} has a part of its own for it ({means}); {found}."

@@ -22,6 +22,7 @@ if TYPE_CHECKING:
 
 
 _NOT_STATED = "not stated in the record"
+_VERDICT = "verdict on"
 
 
 @dataclass(frozen=True, slots=True)
@@ -60,14 +61,25 @@ def unknowns_of(
 
 
 def look_at(unknowns: Sequence[Unknown], left: Record, right: Record) -> tuple[LookAt, ...]:
-    """What to look at next, the most telling first; questions that settle nothing stand last."""
+    """What to look at next, the most telling first.
+
+    A verdict says more than a figure and counts twice; what the analyst asked counts as much as two verdicts, for
+    it was worth a question to someone who had the product in hand.
+    """
     ways = {
         ("left" if record is left else "right", str(entry["ask"])): str(entry.get("settle_by", ""))
         for record in (left, right)
         for entry in record.questions
     }
     listed = [LookAt(u.side, u.about, ways.get((u.side, u.why)) or u.why, len(u.hangs), u.hangs) for u in unknowns]
-    return tuple(sorted(listed, key=lambda entry: -entry.settles))
+    asked = {(side, ask) for side, ask in ways}
+    rank = {
+        entry: 2 * sum(hang.startswith(_VERDICT) for hang in entry.waiting)
+        + sum(not hang.startswith(_VERDICT) for hang in entry.waiting)
+        + 4 * ((u.side, u.why) in asked)
+        for entry, u in zip(listed, unknowns, strict=True)
+    }
+    return tuple(sorted(listed, key=lambda entry: -rank[entry]))
 
 
 def _waiting(
@@ -84,7 +96,7 @@ def _waiting(
 
     for pair in alignment.pairs:
         for about in _open_in(pair, side, gaps):
-            wait(about, f"verdict on {pair.function}")
+            wait(about, f"{_VERDICT} {pair.function}")
     for result in figures:
         measure = result.left if side == "left" else result.right
         for fact in measure.missing if measure else ():

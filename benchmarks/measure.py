@@ -28,7 +28,7 @@ class Score:
 
 def groups_of(alignment: Alignment) -> list[Group]:
     """What an alignment pairs."""
-    return [(pair.left.ids, pair.right.ids) for pair in alignment.pairs if pair.left and pair.right]
+    return [pair.ids for pair in alignment.pairs if all(pair.ids)]
 
 
 def score_of(pairs: ProductPair, groups: Iterable[Group]) -> Score:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from typing import TYPE_CHECKING
 
 import numpy as np
@@ -87,12 +88,34 @@ class Judge:
         if tied:
             reasons.insert(0, Reason(_tied_because(run, left), 0.0))
         function, subsystem = self._named(i, j)
-        return Pair(
+        pair = Pair(
             left, right, function, subsystem,
-            verdict_of(means, place, Doubt(unknown, empty, other)), means, place,
+            verdict_of(means, place, Doubt(unknown, other)), means, place,
             score / UNIT, confidence, tuple(reasons), self._runner_up(score, runner),
             tuple(self._changes(i, j)), None, _sure(left, right), tied,
         )  # fmt: skip
+        return self._beside_empty_site(pair, unknown=unknown) if empty else pair
+
+    def _beside_empty_site(self, pair: Pair, *, unknown: bool) -> Pair:
+        """One side has the part, the other only a site that was left empty: as if that side had nothing."""
+        on_left = pair.left is not None and pair.left.first.populated
+        seat, site = (pair.left, pair.right) if on_left else (pair.right, pair.left)
+        if seat is None or site is None:
+            return pair
+        mine, theirs = self.silences if on_left else self.silences[::-1]
+        silent = theirs.of(seat, mine)
+        verdict = verdict_alone(silent.silence, on_left=on_left, purpose_unknown=unknown)
+        return replace(
+            pair,
+            left=seat if on_left else None,
+            right=None if on_left else seat,
+            verdict=verdict,
+            means=UNKNOWN,
+            place=UNKNOWN,
+            changes=(),
+            silent=silent,
+            site=site,
+        )
 
     def _named(self, i: int, j: int) -> tuple[str, str]:
         """The function of a pair, of two names the first by the alphabet, and its subsystem."""

@@ -114,11 +114,18 @@ class Pair:
     silent: Silent | None = None
     sure: str = "seen"  # the weakest of the facts it rests on
     tied: bool = False  # tied by the analyst's notes
+    site: Seat | None = None  # a site on the silent side that was laid out for it and left empty
 
     @property
     def seats(self) -> tuple[Seat, ...]:
         """The one or two seats."""
         return tuple(seat for seat in (self.left, self.right) if seat is not None)
+
+    @property
+    def ids(self) -> tuple[tuple[str, ...], tuple[str, ...]]:
+        """The ids of left and right members, those of an empty site included."""
+        left, right = (seat if seat is not None else self.site for seat in (self.left, self.right))
+        return (left.ids if left else ()), (right.ids if right else ())
 
     @property
     def is_complete(self) -> bool:

@@ -46,7 +46,8 @@ class Partition:
 def partition_of(alignment: Alignment, left: Record, right: Record) -> Partition:
     """The partition of an alignment.
 
-    Counted are complete pairs whose seats lie on exactly one known host each; what joins hosts lies on none.
+    Counted are complete pairs whose seats lie on exactly one known host each; what joins hosts lies on none, and
+    a site that was left empty does nothing.
     Every pair weighs 1, however many things it stands for. Hosts correspond as in the alignment, which chose
     them so that `distance` is least, the partition distance of Almudevar & Field 1999 and Gusfield 2002; where
     the notes tie hosts it is the distance under these ties.
@@ -55,6 +56,8 @@ def partition_of(alignment: Alignment, left: Record, right: Record) -> Partition
     unplaced: list[Pair] = []
     for pair in alignment.pairs:
         if pair.left is None or pair.right is None or _joins(pair.left) or _joins(pair.right):
+            continue
+        if not (pair.left.first.populated and pair.right.first.populated):
             continue
         if len(pair.left.hosts) == len(pair.right.hosts) == 1:
             table.setdefault((pair.left.hosts[0], pair.right.hosts[0]), []).append(pair)

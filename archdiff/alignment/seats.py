@@ -18,7 +18,7 @@ if TYPE_CHECKING:
     from archdiff.record.plan import Plan
 
 # What tells one of several interchangeable things from the next, without making it another thing.
-_OWN = frozenset({"name", "at", "turned", "side", "evidence", "note", "label", "sure", "count"})
+_OWN = frozenset({"name", "at", "turned", "side", "evidence", "note", "label", "sure", "count", "colours"})
 # What stands in the model already (seat, host, link) or is worded by each analyst.
 _ELSEWHERE = frozenset({"function", "also", "means"})
 # What speaks of other things than the element itself, in free words that often hold an id.

@@ -25,7 +25,7 @@ class Silences:
         self.record = record
         self.listed: Counter[str] = Counter()
         self.by_means: Counter[tuple[str, str]] = Counter()
-        for seat in seats:
+        for seat in (seat for seat in seats if seat.first.populated):
             self.listed[seat.function] += seat.count
             self.by_means[seat.function, seat.means] += seat.count
         self.left_out = {f for name in ignored if name in record.elements for f in record.elements[name].functions}
@@ -47,27 +47,30 @@ class Silences:
         listed = self.alike(seat)
         if listed and listed >= there.alike(seat):
             return Silent(Silence.NOT_LOOKED_AT, f"there are as many of this kind in all ({listed}), grouped otherwise")
-        return self.about(seat.function, seat.section)
+        return self.about(seat.function, seat.section, bool(seat.embedded_in))
 
-    def _about(self, function: str, section: str) -> Silent:
-        silent = silence_about(self.brief, function, section)
-        if silent.silence is Silence.NOT_LOOKED_AT or not self.listed[function]:
+    def _about(self, function: str, section: str, embedded: bool) -> Silent:  # noqa: FBT001 - keeps the cache's key short
+        silent, listed = silence_about(self.brief, function, section, embedded=embedded), self.listed[function]
+        if silent.silence is Silence.NOT_LOOKED_AT or not listed:
             return silent
-        why = f"what does this here ({self.listed[function]} in all) is paired with others; no further one was found"
-        return Silent(silent.silence, why, silent.sure, silent.may_be)
+        why = f"what does this here ({listed} in all) is paired with others; no further one was found"
+        return replace(silent, why=why, further=listed)
 
 
 def _brief(record: Record) -> Record:
-    """The record with only those elements that bear on silence: of no known purpose, or named by an absence.
+    """The record with only what bears on silence: empty sites, unknown purposes, and what an absence names.
 
     The question is put for every function of the other product; going through all elements each time takes longer
     than the whole alignment.
     """
-    named = {absence.embedded_in for absence in record.absences}
+    named = {name for absence in record.absences for name in (absence.embedded_in, absence.on)}
     kept = {
         name: element
         for name, element in record.elements.items()
-        if name in named or not element.functions or _purpose_unknown(record, element.functions)
+        if name in named
+        or not element.populated
+        or not element.functions
+        or _purpose_unknown(record, element.functions)
     }
     return replace(record, elements=kept, _sections={})
 

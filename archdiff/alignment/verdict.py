@@ -12,8 +12,8 @@ Complete pairs, by means (rows) and place (columns):
 
 A known difference is always told, even where the other question is open; likeness is told only where both
 questions are answered. Where no side has a word for the means, the material answers instead (see `means_of`).
-Exceptions, in this order: a purpose that is not known leaves everything open; a site left empty on one side
-only is done differently; functions of two names are never alike.
+Exceptions, in this order: a purpose that is not known leaves everything open; functions of two names are never
+alike. A site that was left empty on one side only counts as nothing on that side.
 
 One side alone, by what the other record's silence means: not there → only in this one; no separate part →
 separate part only in this one; not looked at → not known.
@@ -48,7 +48,6 @@ class Doubt:
     """What overrides the table for a complete pair."""
 
     purpose_unknown: bool = False
-    one_site_empty: bool = False
     other_function: bool = False
 
 
@@ -56,8 +55,6 @@ def verdict_of(means: Agreement, place: Agreement, doubt: Doubt) -> Verdict:
     """The verdict of a complete pair."""
     if doubt.purpose_unknown:
         return Verdict.UNKNOWN
-    if doubt.one_site_empty:
-        return Verdict.BOTH if place is DIFFERENT else Verdict.DIFFERENT
     verdict = _TABLE[means, place]
     if doubt.other_function and verdict is Verdict.ALIKE:
         return Verdict.DIFFERENT

@@ -104,6 +104,7 @@ def _pair(pair: Pair) -> dict[str, Any]:
             "margin": round(runner.margin, 6),
         },
         "silence": _silent(pair.silent),
+        "empty_site": list(pair.site.ids) if pair.site else [],
     }
 
 

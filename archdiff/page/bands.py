@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING
 from markupsafe import Markup, escape
 
 from archdiff.page.diagrams.textwidth import wrap
-from archdiff.page.words import counted
+from archdiff.wording import counted
 
 if TYPE_CHECKING:
     from collections.abc import Iterable, Mapping, Sequence

@@ -2,10 +2,17 @@
 
 from __future__ import annotations
 
+from typing import TYPE_CHECKING
+
 from markupsafe import Markup
 
+from archdiff.alignment import Verdict
 from archdiff.page.diagrams.marks import glyph
 from archdiff.page.diagrams.scene import Mark
+from archdiff.record.silence import Silence
+
+if TYPE_CHECKING:
+    from archdiff.alignment import Pair
 
 SIDES = ("left", "right")
 _SIDE_SHAPES = {
@@ -19,6 +26,22 @@ _COVERAGE_SHAPES = {
     '<path d="M6 1.6a4.4 4.4 0 0 0 0 8.8z" fill="currentColor"/>',
     "whole": '<circle cx="6" cy="6" r="4.9" fill="currentColor"/>',
 }
+
+_MARKS = {
+    Verdict.ALIKE: Mark.ALIKE,
+    Verdict.DIFFERENT: Mark.DIFFERENT,
+    Verdict.ELSEWHERE: Mark.ELSEWHERE,
+    Verdict.BOTH: Mark.BOTH,
+}
+
+
+def mark_of(pair: Pair) -> Mark:
+    """The verdict's mark, by the same judgement as the words for it (`archdiff.wording.verdict_words`)."""
+    if pair.is_complete:
+        return _MARKS.get(pair.verdict, Mark.UNKNOWN)
+    if pair.silent is None or not pair.silent.silence.is_known:
+        return Mark.UNKNOWN
+    return Mark.ONLY if pair.silent.silence is Silence.NOT_THERE else Mark.SEPARATE_ONLY
 
 
 def side_sign(side: str) -> Markup:

@@ -10,12 +10,14 @@ from typing import TYPE_CHECKING, Any
 from jinja2 import Environment, PackageLoader, StrictUndefined
 from markupsafe import Markup
 
-from archdiff.page import anchors, glyphs, words
+from archdiff import wording
+from archdiff.page import anchors, glyphs
 from archdiff.page.comments import comments_on, homeless
 from archdiff.page.policy import policy
-from archdiff.page.seats import names
 from archdiff.page.shelf import Section, all_sections, zone_letter
 from archdiff.page.text import clean
+from archdiff.quantities import NOT_KNOWN, plain
+from archdiff.wording import names
 
 if TYPE_CHECKING:
     from collections.abc import Iterator
@@ -90,7 +92,9 @@ def _environment() -> Environment:
         finalize=lambda value: "" if value is None else value,
     )
     environment.globals |= {
-        "words": words,
+        "words": wording,
+        "plain": plain,
+        "NOT_KNOWN": NOT_KNOWN,
         "anchors": anchors,
         "side_sign": glyphs.side_sign,
         "verdict_sign": glyphs.verdict_sign,

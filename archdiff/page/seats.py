@@ -22,12 +22,6 @@ def records(comparison: Comparison) -> tuple[tuple[str, Record], tuple[str, Reco
     return ("left", comparison.left), ("right", comparison.right)
 
 
-def names(comparison: Comparison) -> tuple[str, str]:
-    """What the two products are called; told apart where both have one name."""
-    left, right = comparison.left.name, comparison.right.name
-    return (left, right) if left != right else (f"{left} (left)", f"{right} (right)")
-
-
 def called(record: Record, name: str) -> str:
     """The label of the element with that id, else the words as they stand."""
     element = record.elements.get(name)

@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING
 from markupsafe import Markup, escape
 
 from archdiff.page.scales import round_steps
-from archdiff.page.words import plain
+from archdiff.quantities import plain
 
 if TYPE_CHECKING:
     from collections.abc import Sequence

@@ -37,6 +37,7 @@ class Silent:
     sure: str = "seen"
     may_be: str = ""  # id of an element that may be it
     places: tuple[str, ...] = ()  # sections that would have to be looked at, where that is why
+    further: int = 0  # how many do the same here and are paired with others: only a further one is not there
 
 
 def silence_about(record: Record, function: str, section: str, *, embedded: bool = False) -> Silent:

@@ -86,8 +86,11 @@ def test_an_empty_site_is_not_the_part() -> None:
     site = {"parts": {"J1": part("expansion", "pin header", populated=False)}}
     there = {"parts": {"J1": part("expansion", "pin header")}}
     pair = only(aligned(site, there), "expansion")
-    assert pair.verdict is Verdict.DIFFERENT
-    assert "site left empty" in [reason.text for reason in pair.reasons]
+    assert pair.verdict is Verdict.ONLY_RIGHT
+    assert (pair.left, pair.ids) == (None, (("J1",), ("J1",)))
+    assert "left empty" in pair.silent.why
+    partly = aligned({**site, "coverage": {**WHOLE, "parts": "part"}}, there)
+    assert only(partly, "expansion").verdict is Verdict.UNKNOWN
     assert only(aligned(site, site), "expansion").verdict is Verdict.ALIKE
 
 

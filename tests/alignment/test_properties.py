@@ -6,7 +6,7 @@ from typing import Any
 from hypothesis import assume, given, settings
 from hypothesis import strategies as st
 
-from archdiff.alignment import Agreement, Alignment, Pair, Verdict, align, partition_of
+from archdiff.alignment import Agreement, Alignment, Verdict, align, partition_of
 from archdiff.alignment.seats import content
 from archdiff.notes import Match, Notes
 from archdiff.record import UNKNOWN_PURPOSE
@@ -23,15 +23,11 @@ Said = tuple[Any, ...]
 calm = settings(deadline=None, max_examples=60)
 
 
-def ids(pair: Pair) -> tuple[tuple[str, ...], tuple[str, ...]]:
-    return (pair.left.ids if pair.left else (), pair.right.ids if pair.right else ())
-
-
 def said(alignment: Alignment) -> Counter[Said]:
     """Everything an alignment states."""
     return Counter(
         (
-            *ids(p),
+            *p.ids,
             p.function,
             p.verdict,
             p.means,
@@ -100,13 +96,13 @@ def parts_of(data: dict[str, Any]) -> list[str]:
 def test_orders_of_the_notes_hold(a: dict[str, Any], b: dict[str, Any], data: st.DataObject) -> None:
     notes = data.draw(some_notes(a, b))
     found = align(record_from(a), record_from(b), notes)
-    together = {(x, y) for p in found.pairs if p.is_complete for x in ids(p)[0] for y in ids(p)[1]}
+    together = {(x, y) for p in found.pairs for x in p.ids[0] for y in p.ids[1]}
     tied, never, board = notes.tie[0], notes.never[0], notes.same_board[0]
     assert (tied.left[0], tied.right[0]) in together
     assert any(p.tied and p.confidence == 1 for p in found.pairs)
     assert (never.left[0], never.right[0]) not in together
     assert found.host_of[board.left[0]] == board.right[0]
-    named = [ids(p) for p in found.pairs]
+    named = [p.ids for p in found.pairs]
     assert not any(notes.ignore_left & set(x) or notes.ignore_right & set(y) for x, y in named)
 
 

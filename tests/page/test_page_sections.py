@@ -197,11 +197,11 @@ def test_coverage_is_told_for_both(comparison: Comparison) -> None:
 
 
 def test_cautions_follow_the_supply(comparison: Comparison, make: Callable[..., Comparison]) -> None:
-    groups = {group["supply"]: group["products"] for group in cautions.view(comparison)["groups"]}
+    groups = {group.supply: group.products for group in cautions.view(comparison)["groups"]}
     assert groups == {"mains": "Veska One", "battery": "Orlim Two"}
     silent = comparison.left
     silent.product = {key: value for key, value in silent.product.items() if key != "supply"}
-    groups = {group["supply"]: group["products"] for group in cautions.view(make(left=silent))["groups"]}
+    groups = {group.supply: group.products for group in cautions.view(make(left=silent))["groups"]}
     assert groups["mains"] == "Veska One, whose supply is not stated"
     assert "Orlim Two" in groups["battery"]
 

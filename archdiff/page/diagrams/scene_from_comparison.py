@@ -239,6 +239,10 @@ def _lone_mark(silent: Silent | None) -> Mark:
 
 def _ghost_words(pair: Pair) -> tuple[str, State]:
     silent = pair.silent
+    if pair.site is not None:
+        return f"{pair.function}: site left empty", State.NOT_THERE
+    if silent is not None and silent.further and silent.silence.is_known:
+        return f"no further {pair.function}", _STATES[silent.silence]
     if silent is None or silent.silence is Silence.NOT_LOOKED_AT:
         may_be = silent is not None and silent.may_be
         return f"{pair.function}: not {'known' if may_be else 'looked at'}", State.NOT_LOOKED_AT

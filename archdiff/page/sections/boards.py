@@ -8,9 +8,10 @@ from markupsafe import Markup
 
 from archdiff.page.anchors import element_anchor, pair_anchor
 from archdiff.page.facts import Phrase, fact_text, told
+from archdiff.page.glyphs import mark_of
 from archdiff.page.graphs import signal_map
-from archdiff.page.seats import evidence_links, names, places, records, seat_view
-from archdiff.page.words import mark_of, silent_short, silent_words, verdict_words
+from archdiff.page.seats import evidence_links, places, records, seat_view
+from archdiff.wording import names, silent_short, silent_words, verdict_words
 
 if TYPE_CHECKING:
     from archdiff.alignment import HostPair, Pair

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING, Any
 
-from archdiff.page.seats import names, records
+from archdiff.cautions import ALWAYS, cautions_of
 
 if TYPE_CHECKING:
     from archdiff.comparison import Comparison
@@ -12,44 +12,7 @@ if TYPE_CHECKING:
 TITLE = "Cautions"
 ORDER = 160
 
-# What the words rest on is named at the end of each, for those who want to read the originals.
-_ALWAYS = (
-    "Take it off its supply first. Remove the battery where there is one, and prove the circuit dead before touching "
-    "it: soft stand-by keeps supplies alive after switching off.\n"
-    "Wear a wrist strap on an earthed mat while handling boards, and take the strap off for any work near live parts "
-    "(IEC 61340-5-1).\n"
-    "Do not look into light sources directly; laser modules inside sensors included (IEC 60825-1, IEC 62471)."
-).splitlines()
-_BY_SUPPLY = {
-    "mains": (
-        "Work dead whenever it is possible; keep others out of reach; do not work alone near hazardous voltage "
-        "(HSE INDG354, HSG85).\n"
-        "Capacitors behind the rectifier hold their charge: discharge them through a resistor, never with a short, "
-        "and measure.\n"
-        "Products with two-wire plugs can have a live chassis and live heat sinks."
-    ),
-    "battery": (
-        "Never puncture, bend, crush or heat a cell. Stop and get away at swelling, smell, leaking or warmth.\n"
-        "Tape the terminals of removed cells and store them where a fire would do no harm."
-    ),
-    "external supply": (
-        "The supply in the box is a mains product of its own: leave it closed unless you are qualified to open it."
-    ),
-    "harvested": "A harvesting source works again as soon as it gets light, heat or motion: cover or disconnect it.",
-}
-
 
 def view(comparison: Comparison) -> dict[str, Any]:
     """The cautions that apply, each with the products that it is for."""
-    called = names(comparison)
-    supplies = [set(record.product.get("supply", ())) for _, record in records(comparison)]
-    groups = []
-    for supply, cautions in _BY_SUPPLY.items():
-        meant = [
-            name if supply in stated else f"{name}, whose supply is not stated"
-            for name, stated in zip(called, supplies, strict=True)
-            if supply in stated or not stated
-        ]
-        if meant:
-            groups.append({"supply": supply, "products": " and ".join(meant), "cautions": cautions.splitlines()})
-    return {"always": _ALWAYS, "groups": groups}
+    return {"always": ALWAYS, "groups": cautions_of(comparison)}

@@ -8,8 +8,9 @@ from archdiff.alignment import Verdict
 from archdiff.page.anchors import pair_anchor, subsystem_anchor
 from archdiff.page.comments import comments_on, comments_on_pair
 from archdiff.page.diagrams.scene import Mark
-from archdiff.page.seats import names, seat_view, suspect
-from archdiff.page.words import chance_words, mark_of, sure_words, verdict_words
+from archdiff.page.glyphs import mark_of
+from archdiff.page.seats import seat_view, suspect
+from archdiff.wording import chance_words, names, sure_words, verdict_words
 
 if TYPE_CHECKING:
     from archdiff.alignment import Pair

@@ -6,12 +6,12 @@ from typing import TYPE_CHECKING, Any
 
 from archdiff.page.anchors import figure_anchor
 from archdiff.page.scales import scale
-from archdiff.page.seats import names
-from archdiff.page.words import best, number, outcome_words
+from archdiff.quantities import number
+from archdiff.wording import amount, names, outcome_words
 
 if TYPE_CHECKING:
     from archdiff.comparison import Comparison
-    from archdiff.figures.figure import FigureResult, Measure
+    from archdiff.figures.figure import Figure, FigureResult, Measure
 
 TITLE = "Figures"
 ORDER = 50
@@ -34,7 +34,7 @@ def _row(result: FigureResult, called: tuple[str, str]) -> dict[str, Any]:
         "figure": figure,
         "anchor": figure_anchor(figure.id),
         "of_pair": of_pair,
-        "values": [_value(measure, figure.unit) for measure in measures],
+        "values": [_value(measure, figure) for measure in measures],
         "scale": "" if of_pair else scale(*(measure.bounds if measure else None for measure in measures)),
         "outcome": "" if of_pair else outcome_words(result, called),
         "told": [_told(label, measure) for label, measure in zip(labels, measures, strict=True)],
@@ -42,13 +42,9 @@ def _row(result: FigureResult, called: tuple[str, str]) -> dict[str, Any]:
     }
 
 
-def _value(measure: Measure | None, unit: str) -> dict[str, Any]:
-    bounds = measure.bounds if measure else None
-    return {
-        "number": number(bounds, unit),
-        "best": best(bounds, unit),
-        "missing": measure.missing if measure else (),
-    }
+def _value(measure: Measure | None, figure: Figure) -> dict[str, Any]:
+    shown, likely = amount(measure, figure)
+    return {"number": shown, "best": likely, "missing": measure.missing if measure else ()}
 
 
 def _told(label: str, measure: Measure | None) -> dict[str, Any]:

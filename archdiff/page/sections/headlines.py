@@ -7,9 +7,11 @@ from typing import TYPE_CHECKING, Any
 
 from archdiff.page.anchors import figure_anchor, pair_anchor, section_anchor
 from archdiff.page.diagrams.scene import Mark
-from archdiff.page.seats import names, records
+from archdiff.page.glyphs import mark_of
+from archdiff.page.seats import records
 from archdiff.page.text import markdown
-from archdiff.page.words import NOT_KNOWN, mark_of, verdict_words
+from archdiff.quantities import NOT_KNOWN
+from archdiff.wording import names, verdict_words
 
 if TYPE_CHECKING:
     from collections.abc import Iterator

@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import TYPE_CHECKING, Any
 
 from archdiff.page.anchors import element_anchor
-from archdiff.page.words import sure_words
+from archdiff.wording import sure_words
 
 if TYPE_CHECKING:
     from archdiff.comparison import Comparison

@@ -5,9 +5,9 @@ from __future__ import annotations
 from typing import TYPE_CHECKING, Any
 
 from archdiff.page.anchors import element_anchor
-from archdiff.page.seats import called, names, records
-from archdiff.page.words import coverage_words
+from archdiff.page.seats import called, records
 from archdiff.record import sections
+from archdiff.wording import coverage_words, names
 
 if TYPE_CHECKING:
     from collections.abc import Mapping

@@ -7,8 +7,8 @@ from typing import TYPE_CHECKING, Any
 from archdiff.page.facts import fact_text
 from archdiff.page.seats import called, evidence_links, records
 from archdiff.page.timeline import Step, timeline
-from archdiff.page.words import unlisted_words
 from archdiff.record import as_bounds
+from archdiff.wording import unlisted_words
 
 if TYPE_CHECKING:
     from collections.abc import Mapping

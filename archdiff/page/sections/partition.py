@@ -7,7 +7,8 @@ from typing import TYPE_CHECKING, Any
 from archdiff.page.anchors import pair_anchor
 from archdiff.page.bands import Band, bands
 from archdiff.page.seats import called
-from archdiff.page.words import counted, plain
+from archdiff.quantities import plain
+from archdiff.wording import counted
 
 if TYPE_CHECKING:
     from archdiff.alignment import Move, Pair

@@ -8,8 +8,8 @@ from archdiff.page.anchors import element_anchor, pair_anchor
 from archdiff.page.comments import comments_on_element
 from archdiff.page.facts import facts_of
 from archdiff.page.seats import evidence_links, places, records, titled
-from archdiff.page.words import coverage_words
 from archdiff.record import section
+from archdiff.wording import coverage_words
 
 if TYPE_CHECKING:
     from archdiff.comparison import Comparison

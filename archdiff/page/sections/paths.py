@@ -7,8 +7,8 @@ from typing import TYPE_CHECKING, Any
 from archdiff.page.anchors import element_anchor
 from archdiff.page.facts import told
 from archdiff.page.seats import called, evidence_links, records
-from archdiff.page.words import sure_words, unlisted_words
 from archdiff.record.coverage import WHOLE
+from archdiff.wording import sure_words, unlisted_words
 
 if TYPE_CHECKING:
     from collections.abc import Mapping

@@ -10,7 +10,7 @@ from archdiff.page.anchors import element_anchor
 from archdiff.page.facts import fact_text, told
 from archdiff.page.graphs import supply_tree
 from archdiff.page.seats import called, records
-from archdiff.page.words import sure_words, unlisted_words
+from archdiff.wording import sure_words, unlisted_words
 
 if TYPE_CHECKING:
     from archdiff.comparison import Comparison

@@ -1,4 +1,4 @@
-"""What the page says of a pair, of silence and of doubt: every such phrase is made here and nowhere else.
+"""What is said of a pair, a figure, silence and doubt: every such phrase of page and exports is made here alone.
 
 The worst mistake a comparison can make is to show 'not looked at' as 'not there'. The phrases for the two are
 therefore kept side by side in this file, and a pair whose other side is silent is judged by the reason of that
@@ -11,34 +11,15 @@ from typing import TYPE_CHECKING
 
 from archdiff.alignment import Agreement, Verdict
 from archdiff.figures.figure import Outcome
-from archdiff.page.diagrams.scene import Mark
-from archdiff.page.numbers import NOT_KNOWN, best, number, plain, times
+from archdiff.quantities import NOT_KNOWN, best, number, plain, times
 from archdiff.record.coverage import WHOLE
 from archdiff.record.silence import Silence
 
 if TYPE_CHECKING:
     from archdiff.alignment import Pair
-    from archdiff.figures.figure import FigureResult
+    from archdiff.comparison import Comparison
+    from archdiff.figures.figure import Figure, FigureResult, Measure
     from archdiff.record.silence import Silent
-
-__all__ = [
-    "NOT_KNOWN",
-    "best",
-    "chance_words",
-    "counted",
-    "coverage_words",
-    "mark_of",
-    "number",
-    "outcome_words",
-    "plain",
-    "silent_short",
-    "silent_words",
-    "sure_words",
-    "times",
-    "unlisted_words",
-    "verdict_words",
-    "weighed",
-]
 
 Names = tuple[str, str]  # what the left and the right product are called
 
@@ -50,33 +31,28 @@ _SURE = {
     "guessed": "guessed",
 }
 _COVERAGE = {"whole": "looked at whole", "part": "looked at in part", "none": "not looked at"}
-_MARKS = {
-    Verdict.ALIKE: Mark.ALIKE,
-    Verdict.DIFFERENT: Mark.DIFFERENT,
-    Verdict.ELSEWHERE: Mark.ELSEWHERE,
-    Verdict.BOTH: Mark.BOTH,
-}
+# What is said of a complete pair; of any other verdict it is told what is open.
+_OF_BOTH = frozenset({Verdict.ALIKE, Verdict.DIFFERENT, Verdict.ELSEWHERE, Verdict.BOTH})
 _SURELY, _PROBABLY, _RATHER = 0.97, 0.8, 0.5
 
 
-def mark_of(pair: Pair) -> Mark:
-    """The verdict's glyph, by the same judgement as `verdict_words`."""
-    if pair.is_complete:
-        return _MARKS.get(pair.verdict, Mark.UNKNOWN)
-    if pair.silent is None or not pair.silent.silence.is_known:
-        return Mark.UNKNOWN
-    return Mark.ONLY if pair.silent.silence is Silence.NOT_THERE else Mark.SEPARATE_ONLY
+def names(comparison: Comparison) -> Names:
+    """What the two products are called; told apart where both have one name."""
+    left, right = comparison.left.name, comparison.right.name
+    return (left, right) if left != right else (f"{left} (left)", f"{right} (right)")
 
 
 def verdict_words(pair: Pair, names: Names) -> str:
     """The verdict with the products' names in it: 'placed elsewhere', 'only in Veska One', 'not known'."""
     if pair.is_complete:
-        return pair.verdict.value if pair.verdict in _MARKS else _what_is_open(pair)
+        return pair.verdict.value if pair.verdict in _OF_BOTH else _what_is_open(pair)
     if pair.silent is None or not pair.silent.silence.is_known:
         return NOT_KNOWN
     here = names[0] if pair.left is not None else names[1]
-    only = pair.silent.silence is Silence.NOT_THERE
-    return f"only in {here}" if only else f"separate part only in {here}"
+    if not pair.seats[0].first.populated:
+        return f"site left empty only in {here}"
+    what = "" if pair.silent.silence is Silence.NOT_THERE else "separate part "
+    return f"one more {what}in {here}" if pair.silent.further else f"{what}only in {here}"
 
 
 def _what_is_open(pair: Pair) -> str:
@@ -122,6 +98,19 @@ def chance_words(pair: Pair) -> str:
     if pair.confidence >= _PROBABLY:
         return "probably the same job"
     return "possibly the same job" if pair.confidence >= _RATHER else "a weak match: look again"
+
+
+def doubt_words(pair: Pair) -> str:
+    """What a reader must be told of a pairing that may be wrong; '' where it is all but certain or the analyst's."""
+    return "" if pair.tied or pair.confidence >= _SURELY else chance_words(pair)
+
+
+def amount(measure: Measure | None, figure: Figure) -> tuple[str, str]:
+    """A measure with its unit, and its most likely value alone ('' where none can be named or it is exact anyway)."""
+    if measure is None:
+        return NOT_KNOWN, ""
+    unit = measure.unit or figure.unit
+    return number(measure.bounds, unit), best(measure.bounds, unit)
 
 
 def outcome_words(result: FigureResult, names: Names) -> str:

@@ -9,7 +9,7 @@ from typing import TYPE_CHECKING
 if TYPE_CHECKING:
     from collections.abc import Sequence
 
-    from archdiff.quantities import Bounds
+    from archdiff.quantities.bounds import Bounds
 
 NOT_KNOWN = "not known"
 _THIN = "\N{NARROW NO-BREAK SPACE}"
