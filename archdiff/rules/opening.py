@@ -55,6 +55,20 @@ def worked_on_while_hidden(record: Record) -> Iterator[Finding]:
         yield Finding(("opening", index, "what"), message, hint)
 
 
+_TAKES_OFF = frozenset({"lift", "pull", "slide", "remove battery"})
+
+
+@rule("nothing-comes-off", order=606, severity=Severity.WARNING)
+def nothing_comes_off(record: Record) -> Iterator[Finding]:
+    """A step takes something off or reveals something, and does not say what comes off."""
+    for index, step in enumerate(record.opening):
+        if step.get("frees") or step["do"] == "turn over":
+            continue
+        if step["do"] in _TAKES_OFF or step.get("reveals"):
+            message = f"'{step['do']}' does not say what comes off, so it is not counted as a step"
+            yield Finding(("opening", index), message, "add 'frees: […]' with what comes off in this step")
+
+
 @rule("revealed-twice", order=603, severity=Severity.WARNING)
 def revealed_twice(record: Record) -> Iterator[Finding]:
     """A step reveals what an earlier one has revealed already."""
