@@ -29,6 +29,7 @@ class Comparison:
     chains: tuple[Chain, ...]
     unknowns: tuple[Unknown, ...]
     look_at: tuple[LookAt, ...]
+    to_confirm: tuple[Pair, ...]
     headlines: tuple[Headline, ...]
     warnings: tuple[Problem, ...] = ()
 

@@ -13,7 +13,7 @@ from archdiff.notes import Notes, read_notes
 from archdiff.problems import FaultyInputError, Problem, Severity, faults
 from archdiff.record import Record, read_record
 from archdiff.rules import check_record
-from archdiff.unknowns import look_at, unknowns_of
+from archdiff.unknowns import look_at, to_confirm, unknowns_of
 
 if TYPE_CHECKING:
     from collections.abc import Callable
@@ -79,6 +79,7 @@ def compare(
         chains=follow(alignment, left, right),
         unknowns=unknowns,
         look_at=look_at(unknowns, left, right),
+        to_confirm=to_confirm(alignment),
         headlines=headlines_of(alignment, partition, figures, (left, right), words),
         warnings=tuple(warnings or ()),
     )

@@ -21,6 +21,7 @@ if TYPE_CHECKING:
     from archdiff.record.gaps import Gap
 
 
+CONFIRM_BELOW = 0.8  # a pair less certain than this is shown as no more than possible
 _NOT_STATED = "not stated in the record"
 _VERDICT = "verdict on"
 
@@ -80,6 +81,14 @@ def look_at(unknowns: Sequence[Unknown], left: Record, right: Record) -> tuple[L
         for entry, u in zip(listed, unknowns, strict=True)
     }
     return tuple(sorted(listed, key=lambda entry: -rank[entry]))
+
+
+def to_confirm(alignment: Alignment) -> tuple[Pair, ...]:
+    """Pairs that the analyst should look at and tie or forbid in the notes, the least certain first."""
+    doubtful = [
+        pair for pair in alignment.pairs if pair.is_complete and not pair.tied and pair.confidence < CONFIRM_BELOW
+    ]
+    return tuple(sorted(doubtful, key=lambda pair: pair.confidence))
 
 
 def _waiting(

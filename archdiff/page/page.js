@@ -92,8 +92,8 @@
     filters.hidden = false;
   }
 
-  // Paper cannot be unfolded: the lists are printed open, reasons and formulas stay folded.
+  // Paper cannot be unfolded; for browsers that cannot open what is folded by style alone.
   var opened = [];
-  window.addEventListener("beforeprint", function () { opened = all("details[data-print]:not([open])"); opened.forEach(function (d) { d.open = true; }); });
+  window.addEventListener("beforeprint", function () { opened = all("details:not([open])"); opened.forEach(function (d) { d.open = true; }); });
   window.addEventListener("afterprint", function () { opened.forEach(function (d) { d.open = false; }); });
 })();

@@ -179,6 +179,7 @@ def make(records: tuple[Record, Record]) -> Callable[..., Comparison]:
                 ),
             ),
             "unknowns": (Unknown("right", "joints", "not looked at", ("fastening",)),),
+            "to_confirm": (),
             "look_at": (LookAt("right", "joints", "screws and clips", 3, ("fastening",)),),
             "headlines": (
                 Headline(
