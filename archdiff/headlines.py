@@ -56,6 +56,7 @@ _KIND = {
     "indicators": 1.0, "shields": 0.8, "parts": 0.7, "interconnects": 0.6,
 }  # fmt: skip
 _OTHER_KIND = 0.4
+_BELOW_THE_CUT = 10.5  # no single pair outranks how the product is cut over boards
 _SURE = ("measured", "read", "seen", "inferred", "guessed")
 
 
@@ -114,7 +115,7 @@ def _of_partition(partition: Partition) -> Iterator[Headline]:
 def _of_pairs(alignment: Alignment, records: tuple[Record, Record], notes: Notes) -> Iterator[Headline]:
     best: dict[str, Headline] = {}
     for pair in alignment.pairs:
-        weight = _weight(pair) * float(notes.weights.get(pair.subsystem, 1.0))
+        weight = min(_weight(pair) * float(notes.weights.get(pair.subsystem, 1.0)), _BELOW_THE_CUT)
         if weight > 0 and (pair.subsystem not in best or best[pair.subsystem].weight < weight):
             best[pair.subsystem] = Headline(sentence(pair, records), pair.sure, weight, pair=pair)
     yield from best.values()

@@ -14,6 +14,7 @@ from archdiff.figures.figure import Outcome
 from archdiff.quantities import NOT_KNOWN, best, number, plain, times
 from archdiff.record.coverage import WHOLE
 from archdiff.record.silence import Silence
+from archdiff.unknowns import CONFIRM_BELOW
 
 if TYPE_CHECKING:
     from archdiff.alignment import Pair
@@ -33,7 +34,7 @@ _SURE = {
 _COVERAGE = {"whole": "looked at whole", "part": "looked at in part", "none": "not looked at"}
 # What is said of a complete pair; of any other verdict it is told what is open.
 _OF_BOTH = frozenset({Verdict.ALIKE, Verdict.DIFFERENT, Verdict.ELSEWHERE, Verdict.BOTH})
-_SURELY, _PROBABLY, _RATHER = 0.97, 0.8, 0.5
+_SURELY, _RATHER = 0.97, 0.5
 
 
 def names(comparison: Comparison) -> Names:
@@ -95,7 +96,7 @@ def chance_words(pair: Pair) -> str:
         return "paired by the analyst"
     if pair.confidence >= _SURELY:
         return "almost certainly the same job"
-    if pair.confidence >= _PROBABLY:
+    if pair.confidence >= CONFIRM_BELOW:
         return "probably the same job"
     return "possibly the same job" if pair.confidence >= _RATHER else "a weak match: look again"
 

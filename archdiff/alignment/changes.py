@@ -20,9 +20,10 @@ _NOT_TOLD = frozenset({"hidden_under", "populated", *(NAMING - {"price"})})
 
 
 def changes_of(left: Element, right: Element) -> list[Change]:
-    """The describing facts that both elements state and that cannot be the same, in the order of the left."""
+    """The describing facts that both elements state and that cannot be the same, sorted by name."""
     found: list[Change] = []
-    for name in sorted(_told(left.section) & _told(right.section) & left.facts.keys() & right.facts.keys()):
+    told = _told(left.section, right.section)
+    for name in sorted([name for name in left.facts if name in right.facts and name in told]):
         a, b = left.facts[name], right.facts[name]
         if a == b:
             continue
@@ -34,8 +35,8 @@ def changes_of(left: Element, right: Element) -> list[Change]:
 
 
 @cache
-def _told(section: str) -> frozenset[str]:
-    return (describing(section) | {"price"}) - _NOT_TOLD
+def _told(*sections: str) -> frozenset[str]:
+    return frozenset.intersection(*(describing(name) for name in sections)) - _NOT_TOLD | {"price"}
 
 
 def differs(left: Any, right: Any) -> bool:

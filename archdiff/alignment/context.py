@@ -122,6 +122,9 @@ class Compared:
     target: Ints  # -1 where it is no seat
     first: Ints  # code of (other seat, kind of link), to which the partner of the target is added
     by_sign: Floats
+    # What was looked up last, as few partners change from round to round: the partners, and the weights by them.
+    partner: Ints
+    by_target: Floats
 
 
 class LinkFit:
@@ -184,7 +187,8 @@ class LinkFit:
         wanted = other * self.sign_width + links.sign[link]
         by_sign = _looked_up(self.signs, wanted, self.sign_hit[0], self.sign_miss[1][link])
         first = other * self.target_width + links.kind[link] * (self.tables.size + 1) + 1
-        return Compared(len(i), pair, link, links.target[link], first, by_sign)
+        nothing = np.full(len(pair), -1, dtype=np.int64)
+        return Compared(len(i), pair, link, links.target[link], first, by_sign, nothing, np.zeros(len(pair)))
 
     def _weight(self, way: Compared, matching: Matching) -> Floats:
         """The sum over the links of each pair: by the partner of the target as far as it is sure, else by the sign."""
@@ -192,8 +196,11 @@ class LinkFit:
             return np.zeros(way.count)
         partner = np.where(way.target >= 0, matching.mate[way.target], -1)
         trust = np.where(partner >= 0, matching.confidence[way.target], 0.0)
-        by_target = _looked_up(self.codes, way.first + partner, self.hit[0], self.miss[1][way.link])
-        weight = by_target * trust + way.by_sign * (1 - trust)
+        at = np.flatnonzero((partner != way.partner) & (partner >= 0))
+        wanted = way.first[at] + partner[at]
+        way.by_target[at] = _looked_up(self.codes, wanted, self.hit[0], self.miss[1][way.link[at]])
+        way.partner[at] = partner[at]
+        weight = way.by_sign + (way.by_target - way.by_sign) * trust
         return np.asarray(np.bincount(way.pair, weights=weight, minlength=way.count), dtype=np.float64)
 
 

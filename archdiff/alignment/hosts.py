@@ -14,7 +14,7 @@ from archdiff.alignment.verdict import words_agree
 from archdiff.record.silence import Silence, Silent
 
 if TYPE_CHECKING:
-    from collections.abc import Iterable, Mapping
+    from collections.abc import Iterable, Iterator, Mapping
 
     from numpy.typing import NDArray
 
@@ -57,26 +57,28 @@ def host_pairs(
     left: Mapping[str, Element],
     right: Mapping[str, Element],
     overlap: Overlap,
+    sites: Overlap,
     pieces: set[tuple[str, str]],
     tied: Iterable[Match],
     keys: tuple[Mapping[str, int], Mapping[str, int]],
 ) -> dict[str, str]:
     """Left hosts to the right hosts that correspond. `pieces` are hosts that are paired as seats themselves.
 
-    What the notes tie is kept; else the shared seats decide, what hosts are like where these leave it open, and
-    last the `keys` by content of either side, which mean nothing but are the same whatever the order of the files.
+    What the notes tie is kept; else the shared seats decide (`overlap`), what hosts are like where these leave it
+    open (`sites` left empty on both among it), and last the `keys` by content of either side, which mean nothing
+    but are the same whatever the order of the files.
     """
     fixed = _fixed(left, right, overlap, tied)
     taken = set(fixed.values())
     table: dict[str, dict[str, int]] = {}
-    for a in left.values():
-        for b in right.values():
-            if a.id in fixed or b.id in taken or (a.section != b.section):
-                continue
-            shared, like = overlap[a.id, b.id], _like(a, b, paired=(a.id, b.id) in pieces)
-            if shared or like > 0:
-                tie = hash_of(keys[0][a.id] + keys[1][b.id])
-                table.setdefault(a.id, {})[b.id] = (((shared << 30) + like) << TIE_BITS) + tie
+    for a, b in _maybe(left, right, overlap, sites, pieces):
+        if a.id in fixed or b.id in taken or a.section != b.section:
+            continue
+        shared = overlap[a.id, b.id]
+        like = _like(a, b, sites[a.id, b.id], paired=(a.id, b.id) in pieces)
+        if shared or like > 0:
+            tie = hash_of(keys[0][a.id] + keys[1][b.id])
+            table.setdefault(a.id, {})[b.id] = (((shared << 30) + like) << TIE_BITS) + tie
     found = fixed | best_assignment(table)
     return found | _last_ones(left, right, found)
 
@@ -91,9 +93,34 @@ def _fixed(
     return fixed
 
 
-def _like(a: Element, b: Element, *, paired: bool) -> int:
-    """A whole number below 2^30 that says how like two hosts are by themselves; 0 for no sign of likeness."""
-    score = 1 << 28 if paired else 0
+def _maybe(
+    left: Mapping[str, Element],
+    right: Mapping[str, Element],
+    overlap: Overlap,
+    sites: Overlap,
+    pieces: set[tuple[str, str]],
+) -> Iterator[tuple[Element, Element]]:
+    """Pairs of hosts that share anything, in the order of the files."""
+    by_function: dict[str, list[str]] = {}
+    for b in right.values():
+        if b.function:
+            by_function.setdefault(b.function, []).append(b.id)
+    partners: dict[str, set[str]] = {a.id: {*by_function.get(a.function, ())} for a in left.values()}
+    for one, two in (*overlap, *sites, *pieces):
+        if one in partners:
+            partners[one].add(two)
+    number = {name: index for index, name in enumerate(right)}
+    for a in left.values():
+        for name in sorted(partners[a.id] & right.keys(), key=number.__getitem__):
+            yield a, right[name]
+
+
+def _like(a: Element, b: Element, sites: int, *, paired: bool) -> int:
+    """A whole number below 2^30 that says how like two hosts are by themselves; 0 for no sign of likeness.
+
+    `sites` is how many sites that were left empty lie on both: they do nothing and so count for little.
+    """
+    score = (1 << 28 if paired else 0) + (min(sites, 100) << 21)
     if a.function and a.function == b.function:
         score += 1 << 20
     if score:

@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING
 import numpy as np
 
 from archdiff.alignment.changes import changes_of, how_many
-from archdiff.alignment.explain import Explainer
+from archdiff.alignment.explain import Explainer, Reasons
 from archdiff.alignment.hosts import as_pairs, host_groups, host_pairs, overlap_of
 from archdiff.alignment.model import Agreement, Alignment, Change, Pair, Reason, RunnerUp
 from archdiff.alignment.rounds import UNIT, confidence_of, logistic
@@ -30,10 +30,12 @@ def judged(run: Run) -> Alignment:
     """The alignment that a finished run stands for."""
     seats = run.tables.seats
     mates = [(k, int(run.found.i[k]), int(run.found.j[k])) for k in run.chosen.tolist()]
-    overlap = overlap_of((seats[i], seats[j]) for _, i, j in mates)
+    empty = run.tables.empty
+    overlap = overlap_of((seats[i], seats[j]) for _, i, j in mates if not (empty[i] or empty[j]))
+    sites = overlap_of((seats[i], seats[j]) for _, i, j in mates if empty[i] or empty[j])
     ids = ((a, b) for _, i, j in mates for a in seats[i].ids for b in seats[j].ids)
     pieces = {(a, b) for a, b in ids if a in run.hosts[0] and b in run.hosts[1]}
-    host_of = host_pairs(*run.hosts, overlap, pieces, run.notes.same_board, run.host_keys)
+    host_of = host_pairs(*run.hosts, overlap, sites, pieces, run.notes.same_board, run.host_keys)
     judge = Judge(run, host_of)
     pairs = [*judge.complete(), *judge.alone()]
     left, right = run.tables.records
@@ -58,6 +60,9 @@ class Judge:
             Silences(left, seats[:n], run.notes.ignore_left),
             Silences(right, seats[n:], run.notes.ignore_right),
         )
+        # Lists of Python's own: one by one they are read several times as fast as arrays.
+        self.unknown, self.embedded = run.tables.unknown.tolist(), run.tables.embedded.tolist()
+        self.empty = run.tables.empty.tolist()
 
     def complete(self) -> list[Pair]:
         """The pairs that have a seat on either side."""
@@ -70,8 +75,10 @@ class Judge:
         best_rival = np.array([max(0, runner[1] if runner else 0) for runner in runners], dtype=np.int64)
         confidence = np.where(tied, 1.0, confidence_of((score - best_rival) / UNIT))
         return [
-            self._pair(k, explainer, int(score[k]), float(confidence[k]), runners[k], tied=bool(tied[k]))
-            for k in range(len(picked.i))
+            self._pair(k, explainer, *rest, tied=fixed)
+            for k, (*rest, fixed) in enumerate(
+                zip(score.tolist(), confidence.tolist(), runners, tied.tolist(), strict=True)
+            )
         ]
 
     def _pair(
@@ -81,17 +88,15 @@ class Judge:
         i, j = explainer.pairs[k]
         left, right = run.tables.seats[i], run.tables.seats[j]
         means, place = self._means(i, j), self.place(left, right)
-        unknown = bool(run.tables.unknown[i] or run.tables.unknown[j])
-        empty = left.first.populated != right.first.populated
+        unknown, empty = self.unknown[i] or self.unknown[j], self.empty[i] != self.empty[j]
         other = left.function != right.function
-        reasons = [*explainer.reasons(k), *self._remarks(i, j)]
-        if tied:
-            reasons.insert(0, Reason(_tied_because(run, left), 0.0))
+        tie = [Reason(_tied_because(run, left), 0.0)] if tied else []
+        reasons = Reasons(explainer, k, tie, self._remarks(i, j))
         function, subsystem = self._named(i, j)
         pair = Pair(
             left, right, function, subsystem,
             verdict_of(means, place, Doubt(unknown, other)), means, place,
-            score / UNIT, confidence, tuple(reasons), self._runner_up(score, runner),
+            score / UNIT, confidence, reasons, self._runner_up(score, runner),
             tuple(self._changes(i, j)), None, _sure(left, right), tied,
         )  # fmt: skip
         return self._beside_empty_site(pair, unknown=unknown) if empty else pair
@@ -121,16 +126,16 @@ class Judge:
         """The function of a pair, of two names the first by the alphabet, and its subsystem."""
         tables = self.run.tables
         function = min(tables.seats[i].function, tables.seats[j].function)
-        if tables.unknown[i] != tables.unknown[j]:
-            function = tables.seats[j if tables.unknown[i] else i].function
+        if self.unknown[i] != self.unknown[j]:
+            function = tables.seats[j if self.unknown[i] else i].function
         left, right = tables.records
         return function, left.subsystem(function) or right.subsystem(function)
 
     def _means(self, i: int, j: int) -> Agreement:
         tables = self.run.tables
         left, right = tables.seats[i], tables.seats[j]
-        if tables.embedded[i] or tables.embedded[j]:
-            return SAME if tables.embedded[i] and tables.embedded[j] else DIFFERENT
+        if self.embedded[i] or self.embedded[j]:
+            return SAME if self.embedded[i] and self.embedded[j] else DIFFERENT
         return means_of(left.means, right.means, left.first.text("material"), right.first.text("material"))
 
     def place(self, left: Seat, right: Seat) -> Agreement:
@@ -166,13 +171,13 @@ class Judge:
     def _remarks(self, i: int, j: int) -> list[Reason]:
         """What is worth saying of a pair beside what it was scored by."""
         tables = self.run.tables
-        found = []
+        found: list[Reason] = []
         for s in (i, j):
-            record, seat = tables.record_of(s), tables.seats[s]
-            if tables.embedded[s]:
+            if self.embedded[s]:
+                record, seat = tables.record_of(s), tables.seats[s]
                 carrier = record.elements.get(seat.embedded_in)
                 found.append(Reason(f"embedded in {carrier.label}" if carrier else "embedded in another part", 0.0))
-        if tables.empty[i] != tables.empty[j]:
+        if self.empty[i] != self.empty[j]:
             found.append(Reason("site left empty", 0.0))
         return found
 
@@ -182,11 +187,12 @@ class Judge:
         found: list[Change] = []
         if left.function != right.function:
             found.append(Change("function", left.function, right.function))
-        if tables.embedded[i] or tables.embedded[j]:
+        if self.embedded[i] or self.embedded[j]:
             return found
-        many = how_many(self.counts[0].of(left), self.counts[1].of(right))
-        if many is not None:
-            found.append(many)
+        # Two counts that are equal cannot differ, however far either is to be trusted.
+        if left.count != right.count:
+            many = how_many(self.counts[0].of(left), self.counts[1].of(right))
+            found += [many] if many is not None else []
         return found + changes_of(left.first, right.first)
 
     def _runner_up(self, score: int, runner: tuple[int, int] | None) -> RunnerUp | None:
@@ -234,23 +240,17 @@ def _sure(*seats: Seat) -> str:
 
 def _runners_up(run: Run) -> list[tuple[int, int] | None]:
     """For each chosen candidate the best other candidate of either seat and its score."""
-    best: dict[int, tuple[int, int, int]] = {}
-    chosen = set(run.chosen.tolist())
     found = run.found
-    rows = zip(run.score.tolist(), found.tie.tolist(), found.i.tolist(), found.j.tolist(), strict=True)
-    for k, (value, tie, i, j) in enumerate(rows):
-        if k not in chosen:
-            entry = (value, tie, k)
-            if i not in best or best[i][:2] < entry[:2]:
-                best[i] = entry
-            if j not in best or best[j][:2] < entry[:2]:
-                best[j] = entry
-    runners: list[tuple[int, int] | None] = []
-    for k in run.chosen.tolist():
-        rivals = [best[s] for s in (int(found.i[k]), int(found.j[k])) if s in best]
-        top = max(rivals, key=lambda rival: rival[:2], default=None)
-        runners.append(None if top is None else (top[2], top[0]))
-    return runners
+    others = np.ones(len(found.i), dtype=bool)
+    others[run.chosen] = False
+    others = np.flatnonzero(others)
+    others = others[np.lexsort((found.tie[others], run.score[others]))]
+    rank = np.full(run.tables.size, -1, dtype=np.int64)
+    for ends in (found.i, found.j):
+        np.maximum.at(rank, ends[others], np.arange(len(others)))
+    top = np.maximum(rank[found.i[run.chosen]], rank[found.j[run.chosen]]).tolist()
+    names, values = others.tolist(), run.score[others].tolist()
+    return [(names[k], values[k]) if k >= 0 else None for k in top]
 
 
 def _ordered(run: Run, pairs: list[Pair]) -> list[Pair]:

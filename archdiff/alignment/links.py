@@ -50,18 +50,35 @@ class Links:
 def links_of(tables: Tables, left: Iterable[Link], right: Iterable[Link]) -> Links:
     """The links of both sides between seats, from what the elements state."""
     t = tables
-    found: set[tuple[int, str, int]] = set()
-    signs: set[tuple[int, str, str]] = set()
+    found = _Found([], [], [], [])
     sides = ((0, t.n_left, t.records[0], left), (t.n_left, t.size, t.records[1], right))
     for first, last, record, links in sides:
         homes = _homes(t.seats, first, last)
         for index in range(first, last):
-            carrier = homes.get(t.seats[index].embedded_in)
+            inside = t.seats[index].embedded_in
+            carrier = homes.get(inside) if inside else None
             if carrier is not None and carrier != index:
-                found.add((index, _CARRIED, carrier))
-        for relation, source, target in links:
-            _add(found, signs, record, homes, (relation, source, target))
-    return _sorted(t, found, signs)
+                found.add(index, _CARRIED, carrier)
+        signs: dict[str, str] = {}
+        for link in links:
+            _add(found, signs, record, homes, link)
+    return _sorted(t, found)
+
+
+@dataclass(slots=True)
+class _Found:
+    """Links as they are found, one entry each; `target` is -1 and `sign` a text where the target is no seat."""
+
+    source: list[int]
+    kind: list[str]
+    target: list[int]
+    sign: list[str]
+
+    def add(self, source: int, kind: str, target: int, sign: str = "") -> None:
+        self.source.append(source)
+        self.kind.append(kind)
+        self.target.append(target)
+        self.sign.append(sign)
 
 
 def _homes(seats: list[Seat], first: int, last: int) -> dict[str, int]:
@@ -74,24 +91,23 @@ def _homes(seats: list[Seat], first: int, last: int) -> dict[str, int]:
     return homes
 
 
-def _add(
-    found: set[tuple[int, str, int]],
-    signs: set[tuple[int, str, str]],
-    record: Record,
-    homes: dict[str, int],
-    link: Link,
-) -> None:
+def _add(found: _Found, signs: dict[str, str], record: Record, homes: dict[str, int], link: Link) -> None:
+    """Take up a link from both its ends; `signs` keeps what ends that are no seats are."""
     relation, source, target = link
     a, b = homes.get(source), homes.get(target)
-    back = relation if relation in _EVEN else f"~{relation}"
     if a is not None and b is not None:
         if a != b:
-            found.update(((a, relation, b), (b, back, a)))
-    elif a is not None and target not in record.hosts:
-        signs.add((a, relation, _sign(record, target)))
-    elif b is not None and source not in record.hosts:
-        # What a rail says it feeds is what an element says of being fed.
-        signs.add((b, "fed_by" if relation == "feeds" else back, _sign(record, source)))
+            found.add(a, relation, b)
+            found.add(b, relation if relation in _EVEN else f"~{relation}", a)
+        return
+    seat, end = (b, source) if a is None else (a, target)
+    if seat is None or end in record.hosts:
+        return
+    if end not in signs:
+        signs[end] = _sign(record, end)
+    # What a rail says it feeds is what an element says of being fed.
+    back = "fed_by" if relation == "feeds" else relation if relation in _EVEN else f"~{relation}"
+    found.add(seat, back if a is None else relation, -1, signs[end])
 
 
 def _sign(record: Record, element_id: str) -> str:
@@ -101,26 +117,34 @@ def _sign(record: Record, element_id: str) -> str:
     return f"{element.section}{level}"
 
 
-def _sorted(tables: Tables, found: set[tuple[int, str, int]], signs: set[tuple[int, str, str]]) -> Links:
-    rows = [(s, kind, tables.seats[other].function, other) for s, kind, other in found]
-    rows += [(s, kind, sign, -1) for s, kind, sign in signs]
-    rows.sort()
-    kinds = sorted({row[1] for row in rows})
+def _sorted(tables: Tables, found: _Found) -> Links:
+    """Each link once, in order. What the targets are is numbered by its text, so that no side comes first."""
+    kinds = sorted({*found.kind})
     number = {kind: index for index, kind in enumerate(kinds)}
-    signatures: list[list[str]] = [[] for _ in tables.seats]
-    for s, kind, sign, _ in rows:
-        if not signatures[s] or signatures[s][-1] != f"{kind} {sign}":
-            signatures[s].append(f"{kind} {sign}")
-    source = np.array([row[0] for row in rows], dtype=np.int64)
-    return Links(
-        kinds,
-        source,
-        kind=np.array([number[row[1]] for row in rows], dtype=np.int64),
-        sign=code(f"{row[1]} {row[2]}" for row in rows),
-        target=np.array([row[3] for row in rows], dtype=np.int64),
-        start=np.searchsorted(source, np.arange(tables.size + 1)),
-        signature=code("|".join(signature) for signature in signatures),
-    )
+    kind = np.array([number[name] for name in found.kind], dtype=np.int64)
+    source, target = (np.array(ends, dtype=np.int64) for ends in (found.source, found.target))
+    what = tables.functions + code(found.sign)
+    what[target >= 0] = tables.function[target[target >= 0]]
+    sign = np.unique(kind * (int(what.max(initial=0)) + 1) + what, return_inverse=True)[1]
+    order = np.lexsort((target, sign, kind, source))
+    rows = np.stack((source, kind, sign, target))[:, order]
+    differs = np.ones(len(order), dtype=bool)
+    differs[1:] = (rows[:, 1:] != rows[:, :-1]).any(axis=0)
+    source, kind, sign, target = rows[:, differs]
+    start = np.searchsorted(source, np.arange(tables.size + 1))
+    return Links(kinds, source, kind, sign, target, start, _signatures(source, sign, tables.size))
+
+
+def _signatures(source: Ints, sign: Ints, size: int) -> Ints:
+    """Equal for seats with the same set of signs: the sum of their scattered numbers; -1 where there is none."""
+    once = np.ones(len(source), dtype=bool)
+    once[1:] = (source[1:] != source[:-1]) | (sign[1:] != sign[:-1])
+    total = np.zeros(size, dtype=np.uint64)
+    np.add.at(total, source[once], _mixed(sign[once].astype(np.uint64) + _ODD))
+    signature = np.full(size, -1, dtype=np.int64)
+    stated = np.unique(source)
+    signature[stated] = np.unique(total[stated], return_inverse=True)[1]
+    return signature
 
 
 def keys_of(tables: Tables, links: Links, hosts: Ints) -> Keys:

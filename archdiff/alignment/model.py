@@ -7,6 +7,8 @@ from enum import StrEnum
 from typing import TYPE_CHECKING
 
 if TYPE_CHECKING:
+    from collections.abc import Sequence
+
     from archdiff.record import Element
     from archdiff.record.silence import Silent
 
@@ -108,7 +110,7 @@ class Pair:
     place: Agreement
     score: float = 0.0
     confidence: float = 1.0  # probability that the pairing is right, 0..1
-    reasons: tuple[Reason, ...] = ()
+    reasons: Sequence[Reason] = ()
     runner_up: RunnerUp | None = None
     changes: tuple[Change, ...] = ()
     silent: Silent | None = None

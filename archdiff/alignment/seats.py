@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections import defaultdict
+from collections import Counter, defaultdict
 from dataclasses import dataclass, field
 from functools import cache
 from typing import TYPE_CHECKING, Any
@@ -68,9 +68,11 @@ def content(element: Element, *, naming: bool = False) -> str:
     """
     kept = describing(element.section)
     facts = sorted(
-        (name, _in_order(value))
-        for name, value in element.facts.items()
-        if name in kept and (naming or not (name in NAMING or isinstance(value, dict | tuple)))
+        [
+            (name, _in_order(value))
+            for name, value in element.facts.items()
+            if name in kept and (naming or not (name in NAMING or isinstance(value, (dict, tuple))))
+        ]
     )
     return f"{element.section}|{element.functions}|{element.means}|{facts}"
 
@@ -91,8 +93,13 @@ def seat_sections() -> tuple[str, ...]:
 
 
 def all_links(record: Record) -> list[tuple[str, str, str]]:
-    """(relation, from id, to id) of every link that any element of the record states."""
-    return [(rel, e.id, other) for e in record.elements.values() for rel, other in record.links(e)]
+    """(relation, from id, to id) of every link that any element of the record states.
+
+    A path is drawn through one of several alike as a rule; that makes it no other thing than its neighbours.
+    """
+    return [
+        (rel, e.id, other) for e in record.elements.values() if e.section != "paths" for rel, other in record.links(e)
+    ]
 
 
 def seats_of(record: Record, marks: Marks, links: Iterable[tuple[str, str, str]]) -> list[Seat]:
@@ -101,18 +108,34 @@ def seats_of(record: Record, marks: Marks, links: Iterable[tuple[str, str, str]]
     Elements that agree in function, means, hosts, every describing fact and all links become one seat with
     several members; so do several elements that one tie of the notes names together.
     """
-    bonds: dict[str, list[tuple[str, str]]] = defaultdict(list)
-    for relation, source, target in links:
-        bonds[source].append((relation, target))
-        bonds[target].append((f"~{relation}", source))
+    taken = [e for name in seat_sections() for e in record.section(name) if e.id not in marks.ignored]
+    # Few elements have another of the same kind beside them; only for those the dear comparison is made.
+    kinds = [_kind_key(element, marks) for element in taken]
+    common = Counter(kinds)
+    bonds = _bonds({e.id for e, kind in zip(taken, kinds, strict=True) if common[kind] > 1}, links)
     groups: dict[Any, list[Element]] = {}
-    for name in seat_sections():
-        for element in record.section(name):
-            if element.id not in marks.ignored:
-                key = _twin_key(element, marks, bonds.get(element.id, ()))
-                groups.setdefault(key, []).append(element)
+    for element, kind in zip(taken, kinds, strict=True):
+        twin = _twin_key(element, marks, bonds.get(element.id, ())) if common[kind] > 1 else None
+        groups.setdefault((kind, twin), []).append(element)
     own = embedded_means(record)
     return [seat for members in groups.values() for seat in _seats(record, tuple(members), own)]
+
+
+def _bonds(wanted: set[str], links: Iterable[tuple[str, str, str]]) -> dict[str, list[tuple[str, str]]]:
+    """What each of the wanted elements is joined to, and how."""
+    bonds: dict[str, list[tuple[str, str]]] = defaultdict(list)
+    for relation, source, target in links:
+        if source in wanted:
+            bonds[source].append((relation, target))
+        if target in wanted:
+            bonds[target].append((f"~{relation}", source))
+    return bonds
+
+
+def _kind_key(element: Element, marks: Marks) -> Any:
+    """Equal for all that may be twins; quick to make."""
+    tie = marks.tied.get(element.id)
+    return (element.section, element.functions, element.means, element.hosts) if tie is None else tie
 
 
 def _twin_key(element: Element, marks: Marks, bonds: Iterable[tuple[str, str]]) -> Any:
@@ -139,7 +162,8 @@ def _seat(record: Record, members: tuple[Element, ...], function: str, inside: s
     holders = tuple(member for member in members if function in member.functions)
     if members[0].function == function:
         holders = members  # a tie of several elements is one seat of the first one's function
-    hosts = tuple(dict.fromkeys(host for member in holders for host in member.hosts))
+    several = len(holders) > 1 or len(holders[0].hosts) > 1
+    hosts = tuple(dict.fromkeys(host for e in holders for host in e.hosts)) if several else holders[0].hosts
     main = [member for member in holders if member.function == function]
     if not main:
         return Seat(function, holders, inside, hosts, holders[0].id)

@@ -26,8 +26,9 @@ class Silences:
         self.listed: Counter[str] = Counter()
         self.by_means: Counter[tuple[str, str]] = Counter()
         for seat in (seat for seat in seats if seat.first.populated):
-            self.listed[seat.function] += seat.count
             self.by_means[seat.function, seat.means] += seat.count
+        for (function, _), count in self.by_means.items():
+            self.listed[function] += count
         self.left_out = {f for name in ignored if name in record.elements for f in record.elements[name].functions}
         self.brief = _brief(record)
         self.about = lru_cache(maxsize=None)(self._about)

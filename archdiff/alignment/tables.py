@@ -138,8 +138,7 @@ def _sort_in(index: int, name: str, value: Any, texts: Any, numbers: Any) -> Non
     if isinstance(value, Quantity):
         number: float | None = value.best
     elif isinstance(value, Size):
-        area = value.area
-        number = area.best if area.best is not None else area.low
+        number = _area(value)
     elif isinstance(value, bool) or not isinstance(value, int | float):
         number = None
         if isinstance(value, str | bool):
@@ -148,6 +147,13 @@ def _sort_in(index: int, name: str, value: Any, texts: Any, numbers: Any) -> Non
         number = value
     if number is not None and number > 0 and math.isfinite(number):
         numbers[name][index] = math.log(number)
+
+
+def _area(size: Size) -> float:
+    """The likeliest area in mm2, else the least; without the bounds around it, which take most of the time."""
+    a, b = size.width, size.width if size.is_round else size.depth
+    one, two = (side.low if side.best is None else side.best for side in (a, b))
+    return one * two * (math.pi / 4 if size.is_round else 1)
 
 
 def _column(name: str, size: int, texts: dict[int, str] | None, numbers: dict[int, float] | None) -> Column:

@@ -28,6 +28,11 @@ def as_data(comparison: Comparison) -> dict[str, Any]:
         "title": comparison.title,
         "left": comparison.left.name,
         "right": comparison.right.name,
+        "headline": comparison.notes.headline or None,
+        "comments": [
+            {"on": c.on or None, "left": c.left or None, "right": c.right or None, "text": c.text}
+            for c in comparison.notes.comments
+        ],
         "headlines": [{"text": h.text, "sure": h.sure} for h in comparison.headlines],
         "pairs": [_pair(pair) for pair in comparison.pairs],
         "boards": [_host(host) for host in comparison.alignment.hosts if host.is_board],
@@ -151,17 +156,18 @@ def _figure(result: FigureResult) -> dict[str, Any]:
 
 
 def _measure(measure: Measure | None) -> dict[str, Any]:
-    if measure is None or measure.bounds is None:
-        used = list(measure.used) if measure else []
-        return {"value": None, "low": None, "high": None, "used": used, "how": measure.how if measure else ""}
+    if measure is None:
+        return {"value": None, "low": None, "high": None, "used": [], "how": ""}
     bounds = measure.bounds
-    return {
-        "value": bounds.best,
-        **_limits(bounds.low, bounds.high),
-        "used": list(measure.used),
-        "how": measure.how,
-        "parts": {name: {"value": b.best, **_limits(b.low, b.high)} for name, b in measure.parts.items()},
-    }
+    row: dict[str, Any] = {"value": None, "low": None, "high": None}
+    if bounds is not None:
+        row = {"value": bounds.best, **_limits(bounds.low, bounds.high)}
+    if measure.unit:
+        row["unit"] = measure.unit
+    row |= {"used": list(measure.used), "how": measure.how}
+    if bounds is not None:
+        row["parts"] = {name: {"value": b.best, **_limits(b.low, b.high)} for name, b in measure.parts.items()}
+    return row
 
 
 def _limits(low: float, high: float) -> dict[str, float | None]:

@@ -6,92 +6,224 @@ import re
 from typing import TYPE_CHECKING
 
 from archdiff.alignment import Verdict
+from archdiff.cautions import cautions_of
+from archdiff.figures.figure import Outcome
 from archdiff.headlines import sentence
+from archdiff.remarks import remarks_on, remarks_on_elements, remarks_on_pair, remarks_without_home
+from archdiff.wording import amount, counted, doubt_words, names, outcome_words, sure_words, verdict_words
 
 if TYPE_CHECKING:
-    from collections.abc import Iterator
+    from collections.abc import Iterable, Iterator, Sequence
 
+    from archdiff.alignment import Pair
     from archdiff.comparison import Comparison
     from archdiff.figures import FigureResult, Measure
+    from archdiff.notes import Comment
 
 NAME = "markdown"
+# Comments on these stand under the headings of the same sense; all others with what they name.
+_HEADINGS = ("headlines", "partition", "figures", "differences", "not known", "cautions")
+_MOST_LOOKS = 10
+_DANGEROUS = ("mains", "battery")
+_CODE = re.compile(r"(`+)(?!`).*?(?<!`)\1(?!`)", re.DOTALL)
+_TAG = re.compile(r"<(?=[A-Za-z/!?])(?!(?:https?://|mailto:))")
 
 
 def write(comparison: Comparison) -> str:
-    """Markdown text."""
+    """Markdown text (CommonMark, with tables as on GitHub)."""
     blocks = [
         *_top(comparison),
         *_partition(comparison),
         *_figures(comparison),
-        *_pairs(comparison),
-        *_open(comparison),
+        *_differences(comparison),
+        *_not_known(comparison),
+        *_cautions(comparison),
     ]
     return "\n\n".join(blocks) + "\n"
 
 
 def _top(comparison: Comparison) -> Iterator[str]:
+    left, right = map(_inert, names(comparison))
     yield f"# {_inert(comparison.title)}"
-    yield f"Left: **{_inert(comparison.left.name)}**. Right: **{_inert(comparison.right.name)}**."
+    yield f"Left: **{left}**. Right: **{right}**."
     if comparison.notes.headline:
-        yield comparison.notes.headline
-    yield "\n".join(f"- {_inert(h.text)} ({h.sure})" for h in comparison.headlines)
+        yield _own_words(comparison.notes.headline)
+    signed = [_inert(word) for word in (comparison.notes.by, comparison.notes.date) if word]
+    if signed:
+        yield f"*{', '.join(signed)}*"
+    if comparison.headlines:
+        yield "\n".join(f"- {_inert(h.text)} *({sure_words(h.sure)})*" for h in comparison.headlines)
+    yield from _quoted(remarks_on(comparison, "headlines"))
+    yield from _without_heading(comparison)
+
+
+def _without_heading(comparison: Comparison) -> Iterator[str]:
+    """What the analyst says of the whole, of sections that only the page has, and of boards and paths."""
+    homes = (*_HEADINGS, *(pair.subsystem for pair in comparison.pairs))
+    for comment in remarks_without_home(comparison, homes):
+        yield _quote(comment, f"On {_inert(comment.on)}" if comment.on else "")
+    for comment in remarks_on_elements(comparison):
+        sides = ((comparison.left, comment.left), (comparison.right, comment.right))
+        called = [f"{r.elements[n].label} of {r.name}" for r, n in sides if n in r.elements]
+        yield _quote(comment, _inert("On " + " and ".join(called)) if called else "")
 
 
 def _partition(comparison: Comparison) -> Iterator[str]:
     partition = comparison.partition
     yield "## Which board carries what"
+    yield from _quoted(remarks_on(comparison, "partition"))
+    if not partition.placed:
+        yield "No function is paired and placed on both sides, so nothing can be said of it."
+        return
     yield (
-        f"{partition.placed} functions are paired and placed on both sides; "
-        f"{partition.distance} of them would have to move to turn one partition into the other."
+        f"Of {counted(partition.placed, 'paired function')} whose place is known on both sides, "
+        f"{partition.placed - partition.distance} sit on boards that correspond and {partition.distance} would have "
+        "to move to turn one partition into the other."
     )
     if partition.moves:
         yield "\n".join(f"- {_inert(move.text)}" for move in partition.moves)
 
 
 def _figures(comparison: Comparison) -> Iterator[str]:
+    called = names(comparison)
+    remarks = remarks_on(comparison, "figures")
+    if not comparison.figures and not remarks:
+        return
     yield "## Figures"
-    names = (_inert(comparison.left.name), _inert(comparison.right.name))
-    rows = [f"| figure | unit | {names[0]} | {names[1]} |", "|---|---|---|---|"]
-    rows += [_figure_row(result) for result in comparison.figures]
-    yield "\n".join(rows)
+    yield from _quoted(remarks)
+    of_products = [result for result in comparison.figures if result.pair is None]
+    if of_products:
+        rows = [_row(["Figure", *map(_inert, called), "What it shows"]), "| --- | ---: | ---: | --- |"]
+        rows += [line for lines in _by_family(of_products, called) for line in lines]
+        yield "\n".join(rows)
+    of_pair = [result for result in comparison.figures if result.pair is not None]
+    if of_pair:
+        rows = [_row(["Figure of the two together", "Value"]), "| --- | ---: |"]
+        yield "\n".join([*rows, *(_row([_inert(r.figure.title), _shown(r.pair, r)]) for r in of_pair)])
 
 
-def _figure_row(result: FigureResult) -> str:
-    figure = result.figure
-    if result.pair is not None:
-        return f"| {figure.title} | {figure.unit} | {_number(result.pair)} | |"
-    return f"| {figure.title} | {figure.unit} | {_number(result.left)} | {_number(result.right)} |"
+def _by_family(results: Sequence[FigureResult], called: tuple[str, str]) -> Iterator[list[str]]:
+    for family in dict.fromkeys(result.figure.family for result in results):
+        lines = [_row([f"**{_inert(family.capitalize())}**", "", "", ""])]
+        for result in results:
+            if result.figure.family == family:
+                values = [_shown(measure, result) for measure in (result.left, result.right)]
+                lines.append(_row([_inert(result.figure.title), *values, _inert(outcome_words(result, called))]))
+        yield lines
 
 
-def _number(measure: Measure | None) -> str:
-    return "not known" if measure is None or measure.bounds is None else str(measure.bounds)
+def _shown(measure: Measure | None, result: FigureResult) -> str:
+    """'12.4 cm²', or the likely value with its bounds: '2 W (1.8…2.2 W)'."""
+    bounds, likely = amount(measure, result.figure)
+    return _inert(f"{likely} ({bounds})" if likely else bounds)
 
 
-def _pairs(comparison: Comparison) -> Iterator[str]:
+def _row(cells: Iterable[str]) -> str:
+    return "| " + " | ".join(cells) + " |"
+
+
+def _differences(comparison: Comparison) -> Iterator[str]:
     yield "## Differences"
-    records = (comparison.left, comparison.right)
-    for subsystem in comparison.left.vocabulary.subsystems:
-        lines = [
-            f"- {_inert(sentence(pair, records))}"
-            for pair in comparison.pairs
-            if pair.subsystem == subsystem and pair.verdict not in (Verdict.ALIKE, Verdict.UNKNOWN)
-        ]
-        if lines:
-            yield f"### {subsystem.capitalize()}"
-            yield "\n".join(lines)
+    yield from _quoted(remarks_on(comparison, "differences"))
+    for subsystem in dict.fromkeys(pair.subsystem for pair in comparison.pairs):
+        pairs = [pair for pair in comparison.pairs if pair.subsystem == subsystem]
+        yield f"### {_inert(subsystem.capitalize()) or 'Subsystem not known'}"
+        if subsystem and subsystem not in _HEADINGS:
+            yield from _quoted(remarks_on(comparison, subsystem))
+        told = [line for pair in pairs if (line := _difference(comparison, pair))]
+        if told:
+            yield "\n".join(told)
+        yield _others(pairs)
 
 
-def _open(comparison: Comparison) -> Iterator[str]:
-    names = {"left": comparison.left.name, "right": comparison.right.name}
-    if comparison.look_at:
-        yield "## Look at next"
-        yield "\n".join(
-            f"{i}. {_inert(names[entry.side])}: {_inert(entry.where)} — {_inert(entry.what)}"
-            + (f" (settles {entry.settles})" if entry.settles else "")
-            for i, entry in enumerate(comparison.look_at, 1)
+def _difference(comparison: Comparison, pair: Pair) -> str:
+    """One pair that differs, or that the analyst speaks of, as an entry of a list; '' for all others."""
+    remarks = [_quote(comment, indent="  ") for comment in remarks_on_pair(comparison, pair)]
+    if pair.verdict in (Verdict.ALIKE, Verdict.UNKNOWN):
+        words, known = f"{pair.function[:1].upper()}{pair.function[1:]}: {verdict_words(pair, names(comparison))}", ""
+        if not remarks:
+            return ""
+    else:
+        words, known = sentence(pair, (comparison.left, comparison.right)), sure_words(pair.sure)
+    how = "; ".join(word for word in (known, doubt_words(pair)) if word)
+    changes = "; ".join(f"{c.what}: {c.left} against {c.right}" for c in pair.changes)
+    lines = [f"- {_inert(words)}" + (f" *({how})*" if how else "")]
+    lines += [f"  Facts that differ: {_inert(changes)}."] if changes else []
+    return "\n\n".join(["  \n".join(lines), *remarks])
+
+
+def _others(pairs: Sequence[Pair]) -> str:
+    """How the functions of a subsystem fare, those that are not listed included."""
+    alike = sum(pair.verdict is Verdict.ALIKE for pair in pairs)
+    unknown = sum(pair.verdict is Verdict.UNKNOWN for pair in pairs)
+    differing = len(pairs) - alike - unknown
+    return f"{counted(len(pairs), 'function')}: differing {differing}, alike {alike}, not known {unknown}."
+
+
+def _not_known(comparison: Comparison) -> Iterator[str]:
+    called = dict(zip(("left", "right"), map(_inert, names(comparison)), strict=True))
+    verdicts = sum(pair.verdict is Verdict.UNKNOWN for pair in comparison.pairs)
+    doubtful = sum(bool(doubt_words(pair)) for pair in comparison.pairs)
+    sided = [result for result in comparison.figures if result.pair is None]
+    figures = sum(result.outcome is Outcome.UNKNOWN for result in sided)
+    gaps = [f"{sum(u.side == side for u in comparison.unknowns)} of {name}" for side, name in called.items()]
+    yield "## What is not known"
+    yield from _quoted(remarks_on(comparison, "not known"))
+    yield "\n".join(
+        (
+            f"- Without a verdict: {verdicts} of {counted(len(comparison.pairs), 'function')}.",
+            f"- Without an answer which side is higher: {figures} of {counted(len(sided), 'figure')}.",
+            f"- Paired, but not almost certainly for the same job: {counted(doubtful, 'pair')}.",
+            f"- Things that could not be said for want of a look or a fact: {', '.join(gaps)}.",
         )
+    )
+    telling = [entry for entry in comparison.look_at if entry.settles]
+    if telling:
+        yield "To look at next, the most telling first:"
+        yield "\n".join(
+            f"{i}. {called[e.side]}, {_inert(e.where)}: {_inert(e.what)} (settles {e.settles})"
+            for i, e in enumerate(telling[:_MOST_LOOKS], 1)
+        )
+    if telling[_MOST_LOOKS:]:
+        yield f"{counted(len(telling) - _MOST_LOOKS, 'more look')} would settle less."
+
+
+def _cautions(comparison: Comparison) -> Iterator[str]:
+    remarks = remarks_on(comparison, "cautions")
+    groups = [group for group in cautions_of(comparison) if group.supply in _DANGEROUS]
+    if not groups and not remarks:
+        return
+    yield "---"
+    yield from _quoted(remarks)
+    told = " ".join(
+        f"**Caution, {group.supply}** ({_inert(group.products)}): {_inert(' '.join(group.cautions))}"
+        for group in groups
+    )
+    if told:
+        yield f"{told} No verdict on safety or electromagnetic compatibility is given here."
+
+
+def _quoted(remarks: Iterable[Comment]) -> Iterator[str]:
+    for comment in remarks:
+        yield _quote(comment)
+
+
+def _quote(comment: Comment, about: str = "", indent: str = "") -> str:
+    """The analyst's words as a block quotation, so that they are told apart from what was computed."""
+    text = _own_words(comment.text)
+    lines = [f"**{about}**", "", *text.splitlines()] if about else text.splitlines()
+    return "\n".join(f"{indent}> {line}".rstrip() for line in lines)
+
+
+def _own_words(text: str) -> str:
+    """The analyst's Markdown as written, except that raw HTML outside of code is shown as text."""
+    kept, at = [], 0
+    for code in _CODE.finditer(text):
+        kept += [_TAG.sub("&lt;", text[at : code.start()]), code[0]]
+        at = code.end()
+    return "".join([*kept, _TAG.sub("&lt;", text[at:])]).strip()
 
 
 def _inert(text: str) -> str:
     """Record text as plain words in Markdown: CommonMark 0.31 section 2.4 lets every punctuation be escaped."""
-    return re.sub(r"([\\`*_{}\[\]<>#|!~])", r"\\\1", " ".join(text.split()))
+    return re.sub(r"([\\`*_{}\[\]<>#|!~&])", r"\\\1", re.sub(r"[ \t\r\n]+", " ", text)).strip()

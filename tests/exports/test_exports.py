@@ -7,6 +7,7 @@ import pytest
 from markdown_it import MarkdownIt
 
 from archdiff.exports import export, exports
+from archdiff.notes import Comment, Notes
 from archdiff.pipeline import compare
 from archdiff.record.schema import load_schema
 
@@ -70,8 +71,44 @@ def test_hostile_text_is_inert_in_csv_and_markdown(record_of):
     assert "<em>bold" not in html
 
 
-def test_markdown_names_both_products_and_the_figures(comparison):
-    text = export(comparison, "markdown")
-    assert comparison.left.name in text
-    assert "| Boards |" in text
-    assert "Bounds(" not in text
+def test_hostile_notes_show_their_tags_as_text(record_of):
+    notes = Notes(headline="<img src=x onerror=alert(1)>", comments=(Comment("<i>a</i> `<b>` <script>x</script>"),))
+    comparison = compare(record_of(HOSTILE), record_of(HOSTILE), notes)
+    html = MarkdownIt("commonmark").render(export(comparison, "markdown"))
+    assert "<img" not in html
+    assert "<i>" not in html
+    assert "<script" not in html
+    assert "<code>&lt;b&gt;</code>" in html
+
+
+def test_json_holds_the_words_of_the_analyst(comparison):
+    data = json.loads(export(comparison, "json"))
+    assert data["headline"] == comparison.notes.headline
+    assert [c["text"] for c in data["comments"]] == [c.text for c in comparison.notes.comments]
+    assert all(c["on"] or c["left"] or c["right"] for c in data["comments"])
+    assert None in {c["on"] for c in data["comments"]}
+
+
+def test_json_without_notes_says_so(record_of):
+    data = json.loads(export(compare(record_of(HOSTILE), record_of(HOSTILE)), "json"))
+    assert (data["headline"], data["comments"]) == (None, [])
+
+
+def test_json_tells_the_currency_of_a_price(comparison):
+    figures = {figure["id"]: figure for figure in json.loads(export(comparison, "json"))["figures"]}
+    assert [figures["price"][side]["unit"] for side in ("left", "right")] == ["EUR", "EUR"]
+    assert "unit" not in figures["mass"]["left"]
+
+
+@pytest.mark.parametrize("word", ["title", "description", "examples"])
+def test_the_schema_says_what_every_property_is(word):
+    def silent(node, path):
+        for key, inner in node.get("properties", {}).items():
+            if word not in inner and "$ref" not in inner:
+                yield f"{path}/{key}"
+        for inner in node.values() if isinstance(node, dict) else ():
+            for each in inner if isinstance(inner, list) else [inner]:
+                if isinstance(each, dict):
+                    yield from silent(each, path)
+
+    assert list(silent(load_schema("comparison"), "#")) == []

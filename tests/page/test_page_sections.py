@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING
 import pytest
 
 from archdiff.alignment import Alignment
+from archdiff.figures.figure import Measure
 from archdiff.notes import Comment, Notes
 from archdiff.page import render_page
 from archdiff.page.anchors import element_anchor, figure_anchor, pair_anchor, subsystem_anchor
@@ -88,6 +89,22 @@ def test_a_comment_on_a_name_shared_by_section_and_subsystem_stands_once(make: C
     html = render_page(make(notes=Notes(comments=(Comment("About the supply.", on="power"),))))
     assert html.count("About the supply.") == 1
     assert "About the supply." in section_text(html, "power")
+
+
+def test_a_comment_without_a_home_says_what_it_speaks_of(make: Callable[..., Comparison]) -> None:
+    comments = (Comment("No subsystem of that name here.", on="thermal"), Comment("All in all."))
+    text = section_text(render_page(make(notes=Notes(comments=comments))), "headlines")
+    assert "On thermal No subsystem of that name here." in text
+    assert text.count("On ") == 1
+
+
+def test_a_figure_is_shown_in_the_unit_of_its_measure(make: Callable[..., Comparison]) -> None:
+    price = make().figures[0]
+    left, right = Measure(Bounds.exact(129), unit="EUR"), Measure(Bounds(99, 95, 103), unit="EUR")
+    text = section_text(render_page(make(figures=(replace(price, left=left, right=right),))), "figures")
+    assert "129 EUR" in text
+    assert "99 EUR 95…103 EUR" in text
+    assert "mm²" not in text
 
 
 def test_alike_pairs_are_folded_but_counted(comparison: Comparison) -> None:

@@ -1,0 +1,46 @@
+"""The alignment of six pairs of records against pairings made by hand."""
+
+from __future__ import annotations
+
+import pytest
+
+from archdiff.pipeline import check_file, compare_files
+from tests.cases.labelled import NAMES, agreement_of, files_of, rows_of, unproven
+
+LEAST = 0.9
+
+
+def test_there_are_six_cases() -> None:
+    assert len(NAMES) == 6
+
+
+@pytest.mark.parametrize("name", NAMES)
+def test_the_records_have_no_fault_and_no_warning(name: str) -> None:
+    for file in files_of(name):
+        _, problems = check_file(file)
+        assert not problems, [str(problem) for problem in problems]
+
+
+@pytest.mark.parametrize("name", NAMES)
+def test_every_row_names_what_is_there_and_every_function_has_a_row(name: str) -> None:
+    rows = rows_of(name)
+    comparison = compare_files(*files_of(name))
+    for side, record in (("left", comparison.left), ("right", comparison.right)):
+        named = {element for row in rows for element in getattr(row, side)}
+        assert named <= record.elements.keys()
+        alone = [row for row in rows if not (row.left and row.right)]
+        assert all(row.known_absent is not None for row in alone)
+        seats = {name for pair in comparison.pairs for name in pair.ids[side == "right"]}
+        assert seats - named <= {e.id for e in record.elements.values() if "purpose not known" in e.functions}
+
+
+@pytest.mark.parametrize("name", NAMES)
+def test_pairs_agree_with_those_made_by_hand(name: str) -> None:
+    found = agreement_of(compare_files(*files_of(name)), rows_of(name))
+    assert found.precision >= LEAST, (found.precision, "paired, and not by hand:", found.wrong)
+    assert found.recall >= LEAST, (found.recall, "paired by hand only:", found.missed)
+
+
+@pytest.mark.parametrize("name", NAMES)
+def test_nothing_is_said_to_be_missing_where_the_record_proves_nothing(name: str) -> None:
+    assert not unproven(compare_files(*files_of(name)), rows_of(name))
