@@ -146,10 +146,13 @@ def sentence(pair: Pair, records: tuple[Record, Record]) -> str:
             return f"{what}: {owner.name} has a site for it that was left empty, {other.name} has none."
         if pair.silent is not None and pair.silent.further:
             known = pair.verdict in (Verdict.ONLY_LEFT, Verdict.ONLY_RIGHT)
-            return f"{what}: {owner.name} has one more{'' if known else ' part of its own'} ({means}) than {other.name}."
+            return (
+                f"{what}: {owner.name} has one more{'' if known else ' part of its own'} ({means}) than {other.name}."
+            )
         if pair.verdict in (Verdict.SEPARATE_LEFT, Verdict.SEPARATE_RIGHT):
             found = f"none was found in {other.name}, where it may live inside another part"
-            return f"{what}: {owner.name} has a part of its own for it ({means}); {found}."
+            own = "it" if seat is not None and seat.embedded_in else "a part of its own for it"
+            return f"{what}: {owner.name} has {own} ({means}); {found}."
         return f"{what}: {owner.name} has it ({means}), {other.name} does not."
     if pair.verdict is Verdict.ELSEWHERE:
         return f"{what}: on {_where(pair.left, left)} in {left.name}, on {_where(pair.right, right)} in {right.name}."

@@ -39,7 +39,7 @@ def _many(cases: int) -> None:
         known += Counter({name: len(said) for name, said in told.items()})
         for kind, said in new:
             first.setdefault(kind, f"{case.name}: {said}")
-    print(f"| statement | checked | contradicted |\n|---|---|---|")
+    print("| statement | checked | contradicted |\n|---|---|---|")
     for kind, count in sorted(checked.items()):
         print(f"| {kind} | {count} | {fresh[kind]} |")
     print(f"| all | {checked.total()} | {fresh.total()} |")
@@ -50,7 +50,7 @@ def _many(cases: int) -> None:
 
 
 def _one(name: str) -> None:
-    pair, number = name.split()[0].rsplit("/", 1)
+    pair, number = name.split(maxsplit=1)[0].rsplit("/", 1)
     for case in cases_of(pair, int(number) + 1):
         if case.name.split()[0] == f"{pair}/{number}":
             _tell(case)

@@ -73,3 +73,15 @@ def judged_pairs(pairs: ProductPair, alignment: Alignment) -> list[tuple[float, 
         for pair in alignment.pairs
         if pair.left and pair.right
     ]
+
+
+def judged_alone(pairs: ProductPair, alignment: Alignment) -> list[tuple[float, bool]]:
+    """The confidence of every seat that was left alone, and whether the other side has indeed nothing like it."""
+    twins = [{t.left: t.twin for t in pairs.truths if t.left}, {t.right: t.twin for t in pairs.truths if t.right}]
+    found = []
+    for pair in alignment.pairs:
+        if not all(pair.ids):
+            side = 0 if pair.left else 1
+            there = set(twins[1 - side].values())
+            found.append((pair.confidence, all(twins[side][name] not in there for name in pair.ids[side])))
+    return found

@@ -21,7 +21,7 @@ _HOST_CAP = (-2.0, 4.0)
 _SMOOTH = 0.5
 _BACKGROUND = 2.0  # how many seats the usual in the whole product counts for
 _MOSTLY = 0.5
-_NEIGHBOUR_KEPT = 0.80  # m: how often a link of one product has its like in the other
+_NEIGHBOUR_KEPT = 0.90  # m: how often a link of one product has its like in the other
 _HIT_CAP, _MISS_CAP, _LINKS_CAP = (0.05, 4.0), (-2.0, -0.05), (-6.0, 10.0)
 
 

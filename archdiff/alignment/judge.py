@@ -11,7 +11,7 @@ from archdiff.alignment.changes import changes_of, how_many
 from archdiff.alignment.explain import Explainer, Reasons
 from archdiff.alignment.hosts import as_pairs, host_groups, host_pairs, overlap_of
 from archdiff.alignment.model import Agreement, Alignment, Change, Pair, Reason, RunnerUp
-from archdiff.alignment.rounds import UNIT, confidence_of, logistic
+from archdiff.alignment.rounds import UNIT, confidence_alone, confidence_of
 from archdiff.alignment.silence import Counts, Silences
 from archdiff.alignment.verdict import Doubt, means_of, verdict_alone, verdict_of, weakest
 from archdiff.vocabulary import load_vocabulary
@@ -210,7 +210,8 @@ class Judge:
         np.maximum.at(best, self.run.found.i, self.run.score)
         np.maximum.at(best, self.run.found.j, self.run.score)
         lonely = np.flatnonzero(self.run.matching.mate < 0).tolist()
-        return [self._alone(s, float(logistic(np.array([-best[s] / UNIT]))[0])) for s in lonely]
+        sure = confidence_alone(-best[lonely] / UNIT).tolist()
+        return [self._alone(s, confidence) for s, confidence in zip(lonely, sure, strict=True)]
 
     def _alone(self, s: int, confidence: float) -> Pair:
         tables = self.run.tables

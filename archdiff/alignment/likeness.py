@@ -23,16 +23,15 @@ ONE_EMPTY = -2.0
 # An empty site stands for its own function only: for another job it is no candidate at all.
 EMPTY_FOR_OTHER = -100.0
 ALL_SAME = 0.1
-# m: our own estimates. On the tuning seeds of benchmarks/ moving that of means or section by 0.05 to 0.08 changed F1
-# by less than 0.004 on average, which is no more than the seeds differ.
-_AGREES = {"means": 0.80, "package": 0.65, "value": 0.85, "links": 0.65, "section": 0.93}
+# m: our own estimates, moved on the tuning seeds of benchmarks/ as far as F1 rose. Moving one of them by 0.05 to 0.1
+# changed F1 by less than 0.004 on average, which is no more than the seeds differ.
+_AGREES = {"means": 0.80, "package": 0.90, "value": 0.90, "links": 0.65, "section": 0.93}
 _USUAL = 0.65
-_NUMBER = (0.65, 0.28, 0.07)  # same, near (within 3:4), far
-_NEAR = float(np.log(4 / 3))
-_SAME = 0.02
+# Two readings of one number lie apart like the difference of two measurements of a few per cent each.
+_NUMBER_KEPT = 0.90
+_READING = 0.08  # standard deviation of that difference, as a logarithm
+_WINDOW = 2 * _READING  # readings this near to each other may be of one number
 _BACKGROUND = 3.0  # how many seats the usual in the whole product counts for
-_CHANCE_NEAR, _CHANCE_FAR = 0.25, 0.60
-_NEAR_AND_FAR = np.log([_NUMBER[1] / _CHANCE_NEAR, _NUMBER[2] / _CHANCE_FAR])
 _AGREE_CAP, _DISAGREE_CAP = (0.05, 3.5), (-2.5, -0.02)
 _FACTS_CAP = (-2.5, 8.0)
 _FACTS_FLOOR_OTHER_MEANS = -0.3
@@ -45,6 +44,7 @@ class _Weights:
     column: Column
     agree: Floats
     disagree: Floats
+    chance: Floats | None = None  # of numbers: the share of the function's seats with a reading as near as that
 
 
 @dataclass(slots=True)
@@ -148,7 +148,39 @@ def weights_of(tables: Tables, column: Column) -> _Weights:
     agree = np.zeros(tables.size)
     agree[stated] = np.clip(np.log(m / share[inverse]), *_AGREE_CAP)
     disagree = np.log((1 - m) / np.maximum(1 - together, 1e-9))
-    return _Weights(column, agree, np.clip(disagree, *_DISAGREE_CAP)[tables.function])
+    chance = None if column.logs is None else _chance_near(tables, column.logs)
+    return _Weights(column, agree, np.clip(disagree, *_DISAGREE_CAP)[tables.function], chance)
+
+
+def _chance_near(tables: Tables, logs: Floats) -> Floats:
+    """For each seat the share of its function's seats that read nearly the same, filled up as for words."""
+    stated = np.flatnonzero(~np.isnan(logs))
+    values, function = logs[stated], tables.function[stated]
+    members = np.bincount(function, minlength=tables.functions)[function]
+    anywhere = _near_ones(values, np.zeros(len(stated), dtype=np.int64)) / max(len(stated), 1)
+    near = np.maximum(_near_ones(values, function) - 2, 0)
+    chance = np.ones(tables.size)
+    chance[stated] = (near + _BACKGROUND * anywhere) / (np.maximum(members - 2, 0) + _BACKGROUND)
+    return chance
+
+
+def _near_ones(values: Floats, group: Ints) -> Ints:
+    """For each value how many of its group lie within the window, itself included."""
+    apart = float(np.ptp(values)) + 3 * _WINDOW if len(values) else 0.0
+    place = values + group * apart
+    ordered = np.sort(place)
+    inside = np.searchsorted(ordered, place + _WINDOW, "right") - np.searchsorted(ordered, place - _WINDOW)
+    return np.asarray(inside, dtype=np.int64)
+
+
+def _by_number(apart: Floats, chance: Floats) -> Floats:
+    """What two readings weigh that lie so far apart: a number kept and measured twice against chance.
+
+    The normal density of two readings of one number over the window, by the share of others that fall into it.
+    """
+    density = (2 * _WINDOW / _READING / np.sqrt(2 * np.pi)) * np.exp(-0.5 * (apart / _READING) ** 2)
+    ratio = _NUMBER_KEPT * density / chance + (1 - _NUMBER_KEPT)
+    return np.asarray(np.clip(np.log(ratio), _DISAGREE_CAP[0], _AGREE_CAP[1]), dtype=np.float64)
 
 
 def weigh(weights: _Weights, i: Ints, j: Ints) -> Floats:
@@ -162,10 +194,8 @@ def weigh(weights: _Weights, i: Ints, j: Ints) -> Floats:
     agree = (weights.agree[a] + weights.agree[b]) / 2
     disagree = (weights.disagree[a] + weights.disagree[b]) / 2
     found: Floats = np.where(codes[a] == codes[b], agree, disagree)
-    if logs is not None:
+    if logs is not None and weights.chance is not None:
         apart = np.abs(logs[a] - logs[b])
-        level: Floats = np.where(apart < _NEAR, _NEAR_AND_FAR[0], _NEAR_AND_FAR[1])
-        level = np.where(apart <= _SAME, agree, level)
-        found = np.where(np.isnan(apart), found, level)
+        found = np.where(np.isnan(apart), found, _by_number(apart, (weights.chance[a] + weights.chance[b]) / 2))
     result[at] = found
     return result

@@ -28,7 +28,9 @@ _ROUNDS = 4
 _STILL = 0.002  # share of seats that may change partners in the last round
 # The logistic that turns the margin of a finished pair into a probability, fitted by benchmarks/calibrate.py on the
 # tuning seeds, half of them hard. In the rounds the plain logistic serves: there it only weighs what to trust.
-SLOPE, OFFSET = 0.39, 1.22
+SLOPE, OFFSET = 0.34, 1.32
+# The same for a seat that stays alone: its margin is how far its best candidate stays below 0.
+ALONE_SLOPE, ALONE_OFFSET = 0.38, 1.60
 
 
 @dataclass(slots=True)
@@ -166,3 +168,8 @@ def logistic(margin: Floats) -> Floats:
 def confidence_of(margin: Floats) -> Floats:
     """The probability that a finished pair is right, from its margin in nats."""
     return logistic(SLOPE * margin + OFFSET)
+
+
+def confidence_alone(margin: Floats) -> Floats:
+    """The probability that a seat rightly has no partner, from how far its best candidate stays below 0, in nats."""
+    return logistic(ALONE_SLOPE * margin + ALONE_OFFSET)

@@ -74,6 +74,15 @@ def as_data(comparison: Comparison) -> dict[str, Any]:
             }
             for e in comparison.look_at
         ],
+        "to_confirm": [
+            {
+                "left": pair.ids[0][0],
+                "right": pair.ids[1][0],
+                "function": pair.function,
+                "confidence": round(pair.confidence, 6),
+            }
+            for pair in comparison.to_confirm
+        ],
         "warnings": [str(problem) for problem in comparison.warnings],
     }
 

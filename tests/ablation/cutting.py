@@ -18,7 +18,19 @@ if TYPE_CHECKING:
 
 # Where the format itself says what it means that they are not stated; cutting them would be a false statement.
 _MEANS_SOMETHING = frozenset(
-    {"count", "between", "also", "populated", "sits_in", "hidden_under", "terms", "note", "evidence", "sure", "function"}
+    {
+        "count",
+        "between",
+        "also",
+        "populated",
+        "sits_in",
+        "hidden_under",
+        "terms",
+        "note",
+        "evidence",
+        "sure",
+        "function",
+    }
 )
 _LINKS = ("joined_to", "covers", "feeds", "carries", "serves", "fed_by", "from", "made_by", "joined_by", "laid_through")
 # A part was seen, and its section with it; what else lives inside that part nobody wrote down.
@@ -112,7 +124,11 @@ def _of_entry(section: str, name: str, facts: Data, boards: Data) -> Iterator[Cu
             yield Cut("also", section, name, target=function)
             yield Cut(UNMARKED, section, name, target=function)
     # With a second function and no first one the second would become what the element is there for.
-    if "function" in facts and "also" not in facts and section_named(section).default_function in ("", "purpose not known"):
+    if (
+        "function" in facts
+        and "also" not in facts
+        and section_named(section).default_function in ("", "purpose not known")
+    ):
         yield Cut("function", section, name)
     for fact in facts:
         if fact in _LINKS and isinstance(facts[fact], list):
@@ -147,7 +163,7 @@ class _Cutting:
         self.lost.add(name)
 
     def _part(self, section: str) -> None:
-        self.words.setdefault(section.split(".")[0], "part")
+        self.words.setdefault(section.split(".", maxsplit=1)[0], "part")
 
     def _product_fact(self, cut: Cut) -> None:
         self.data["product"].pop(cut.name, None)
@@ -245,7 +261,9 @@ class _Cutting:
         before = len(self.lost)
         for section in sections():
             for name, facts in list(_table(self.data, section.path).items()):
-                if not self.lost.isdisjoint(facts.get("between", ())) or section.name == "paths" and self._told(facts):
+                if not self.lost.isdisjoint(facts.get("between", ())) or (
+                    section.name == "paths" and self._told(facts)
+                ):
                     self._gone(Cut("gone", section.name, name))
                 else:
                     self._unmention(facts)

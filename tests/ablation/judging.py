@@ -67,6 +67,10 @@ class _Court:
             elif pair.verdict is not Verdict.UNKNOWN:
                 kind = "only in" if pair.verdict in ONLY else "separate part only in"
                 self.found.hold(kind, true=not (why := self.alone(pair)), said=f"{pair.verdict}: {_told(pair)}{why}")
+                if pair.verdict in SEPARATE:
+                    inside = [seat.embedded_in for seat in pair.seats if seat.embedded_in]
+                    said = f"{pair.verdict}: {_told(pair)}, inside {inside}"
+                    self.found.hold("a separate part is one", true=not inside, said=said)
         for mine, theirs in zip(self.cut.figures, self.whole.figures, strict=True):
             self.figure(mine, theirs)
         for headline in self.cut.headlines:
@@ -135,13 +139,16 @@ class _Court:
             counts.append(sum(element.count for element in alike))
             entries.append([element.id for element in alike])
         known = next(c for c in pair.changes if c.what == "how many")
-        said = f"how many {known.left} / {known.right}: {_told(pair)}; in all {counts} by the same means there: {entries}"
+        said = (
+            f"how many {known.left} / {known.right}: {_told(pair)}; in all {counts} by the same means there: {entries}"
+        )
         self.found.hold("counts differ", true=counts[0] != counts[1], said=said)
 
     def place(self, pair: Pair) -> None:
         assert pair.left is not None
         assert pair.right is not None
-        a, b = pair.left.hosts, pair.right.hosts
+        a = self.whole.left.elements[pair.left.first.id].hosts
+        b = self.whole.right.elements[pair.right.first.id].hosts
         if pair.place is Agreement.UNKNOWN or len(a) != 1 or len(b) != 1 or "between" in pair.left.first.facts:
             return
         now, then = self.cut.alignment.host_of, self.whole.alignment.host_of
@@ -151,8 +158,9 @@ class _Court:
         stands = now.get(a[0]) == then.get(a[0]) and back.get(b[0]) == before.get(b[0])
         kind = "place same or different" if stands else "place, hosts paired otherwise (not held)"
         self.found.hold(kind, true=not stands or (pair.place is Agreement.SAME) == truly_same, said=said)
-        if now.get(a[0]) is not None or back.get(b[0]) is not None:
-            self.found.checked["place, of these: true all the same"] += (pair.place is Agreement.SAME) == truly_same
+        if not stands:
+            agrees = (pair.place is Agreement.SAME) == truly_same
+            self.found.checked["place, hosts paired otherwise (not held), as in the whole"] += agrees
 
     # numbers
 
@@ -214,7 +222,9 @@ class _Court:
             if host.is_board and None in (host.left, host.right) and host.silent and host.silent.silence.is_known:
                 side, own = ("right", self.whole.left) if host.right is None else ("left", self.whole.right)
                 other = self.whole.right if side == "right" else self.whole.left
-                paired = host.left in self.whole.alignment.host_of or host.right in self.whole.alignment.host_of.values()
+                paired = (
+                    host.left in self.whole.alignment.host_of or host.right in self.whole.alignment.host_of.values()
+                )
                 said = f"no board here on {side} for {host.left or host.right}; whole {self.whole.alignment.host_of}"
                 true = not paired or len(own.boards) > len(other.boards)
                 self.found.hold("ghost boards", true=true, said=said)

@@ -32,7 +32,12 @@ KNOWN = (
     Known("placed-by-hosts", _BY_PART, "^pairs-placed ", "exact by hosts where a pair has no place"),
     Known("tile-for-an-empty-site", "ghost tiles", "^no further .* empty site$", "the other side has the working ones"),
     Known("no-such-board", "ghost boards", ".", "boards go together by what was listed on them, and not all was"),
-    Known("number-in-a-headline", "headlines", " \u00d7 ", "the number seen in a section that was not wholly looked at"),
+    Known(
+        "number-in-a-headline", "headlines", " \u00d7 ", "the number seen in a section that was not wholly looked at"
+    ),
+    Known(
+        "separate-though-inside", "a separate part is one", ".", "said of what lives inside another part on either side"
+    ),
     Known("means-by-material", "means agree or differ", "neither record states", "material stands in for means"),
 )
 

@@ -106,36 +106,36 @@ def _realise(
 ) -> None:
     function, section, means = job
     boards, shells = places
-    if chance.random() < 0.14:  # noqa: PLR2004 - this side does without
+    if chance.random() < 0.14:
         return
-    if function.endswith("*") and chance.random() < 0.4:  # noqa: PLR2004 - inside the host chip
+    if function.endswith("*") and chance.random() < 0.4:
         next(iter(data["parts"].values()))["also"].append(function.removesuffix("*"))
         return
     facts = _placed(chance, boards, chance.choice(means), function.removesuffix("*"))
     if section == "enclosure":
         facts = {k: v for k, v in facts.items() if k in ("function", "means")} | {"in": chance.choice(shells)}
         facts["material"] = chance.choice(_MATERIALS)
-    elif section == "actuators" and chance.random() < 0.4:  # noqa: PLR2004 - not on a board
+    elif section == "actuators" and chance.random() < 0.4:
         facts = {k: v for k, v in facts.items() if k not in ("on", "side")} | {"in": chance.choice(shells)}
     if section == "shields":
         facts["covers"] = chance.sample(sorted(data["parts"]), 1)
     table = table_of(data, section)
     copies = chance.choice((1, 1, 1, 2, 3)) if section not in ("shields", "enclosure") else 1
-    if copies > 1 and chance.random() < 0.5:  # noqa: PLR2004 - one entry that counts
+    if copies > 1 and chance.random() < 0.5:
         table[f"{name}a"] = facts | {"count": copies}
         return
     for letter in "abc"[:copies]:
         table[f"{name}{letter}"] = dict(facts)
-    if section == "parts" and copies == 1 and chance.random() < 0.08:  # noqa: PLR2004 - laid out, left empty
+    if section == "parts" and copies == 1 and chance.random() < 0.08:
         table[f"{name}a"]["populated"] = False
 
 
 def _placed(chance: Random, boards: list[str], means: str, function: str) -> Data:
     facts: Data = {"on": chance.choice(boards), "side": chance.choice(("top", "top", "bottom"))}
     facts |= {"function": function} | ({"means": means} if means else {})
-    if chance.random() < 0.7:  # noqa: PLR2004
+    if chance.random() < 0.7:
         facts["size"] = f"{chance.randint(2, 5)} x {chance.randint(2, 5)} mm"
-    if chance.random() < 0.5:  # noqa: PLR2004
+    if chance.random() < 0.5:
         facts["price"] = f"{chance.randint(1, 200) / 100} EUR"
     return facts
 
@@ -150,14 +150,18 @@ def _tie(chance: Random, data: Data, boards: list[str], shells: list[str], mark:
     for section in ("parts", "controls", "indicators", "sensors", "actuators"):
         for name, facts in data.get(section, {}).items():
             others = [part for part in parts if part != name]
-            if others and facts.get("populated") is not False and chance.random() < 0.6:  # noqa: PLR2004
+            if others and facts.get("populated") is not False and chance.random() < 0.6:
                 facts["joined_to"] = chance.sample(others, min(len(others), chance.randint(1, 2)))
     links: Data = {}
     for number in range(1, len(boards)):
         means, ways = chance.choice(("flat flexible cable", "soldered wires", "ribbon cable")), chance.randint(2, 30)
         between = [boards[chance.randrange(number)], boards[number]]
         links[f"{mark}w{number}"] = {"between": between, "means": means, "ways": ways}
-        links[f"{mark}w{number}"] |= {"pitch": "1 mm", "width": f"{ways + 1} mm", "detachable": means != "soldered wires"}
+        links[f"{mark}w{number}"] |= {
+            "pitch": "1 mm",
+            "width": f"{ways + 1} mm",
+            "detachable": means != "soldered wires",
+        }
     if links:
         data["interconnects"] = links
     data["joints"] = {f"{mark}s{i}": _joint(chance, shells, boards) for i in range(chance.randint(1, 3))}
@@ -165,7 +169,7 @@ def _tie(chance: Random, data: Data, boards: list[str], shells: list[str], mark:
 
 def _joint(chance: Random, shells: list[str], boards: list[str]) -> Data:
     means = chance.choice(("machine screw", "thread-forming screw", "snap-fit", "double-sided tape"))
-    between = list(shells) if chance.random() < 0.6 else [chance.choice(boards), shells[0]]  # noqa: PLR2004
+    between = list(shells) if chance.random() < 0.6 else [chance.choice(boards), shells[0]]
     facts: Data = {"between": between, "means": means, "count": chance.randint(1, 6)}
     facts["reusable"] = means != "double-sided tape"
     return facts | ({"drive": chance.choice(("cross recess H1", "hexalobular 6"))} if "screw" in means else {})
@@ -203,6 +207,6 @@ def _state_absences(chance: Random, data: Data) -> None:
     there = functions_in(data)
     known = load_vocabulary().functions
     free = sorted(f for job in _JOBS if (f := job[0].removesuffix("*")) not in there and f in known)
-    stated = [{"function": f, "because": "looked for"} for f in free if chance.random() < 0.25]  # noqa: PLR2004
+    stated = [{"function": f, "because": "looked for"} for f in free if chance.random() < 0.25]
     if stated:
         data["absent"] = stated

@@ -54,7 +54,7 @@ def cases_of(name: str, cases: int = CUTS_PER_PAIR, *, unmarked: bool = False) -
     data = whole_pair(name)
     whole = compared(data, ([], []))
     for number in range(cases):
-        chance = Random(f"{name}/{number}")  # noqa: S311 - a plain seed
+        chance = Random(f"{name}/{number}")
         deep = tuple(cuts_of(side, chance, chance.choice((0, 1, 2, 4, 8)), unmarked=unmarked) for side in data)
         if chance.random() < _COLUMNS:
             column = column_of(data, chance)

@@ -10,7 +10,7 @@ from archdiff.page.diagrams.routing import Strand, route_all
 from archdiff.page.diagrams.scene import Scene
 from archdiff.page.diagrams.terminals import Terminals
 
-_EASES = (1.0, 1.7, 3.0)
+_EASES = (1.0, 1.7, 3.0, 4.5, 6.5, 9.0)
 _TRIES = 3
 _SPARES = ((0, 0), (0, 1), (1, 0), (1, 1))
 """Tracks that a second, tighter attempt gets beyond those used: in every side gutter, in every horizontal one."""

@@ -59,4 +59,7 @@ def _told(label: str, measure: Measure | None) -> dict[str, Any]:
 def _shares(measures: list[Measure | None], unit: str) -> list[tuple[str, list[str]]]:
     """The figure broken down: (part, one text a side)."""
     keys = dict.fromkeys(key for measure in measures if measure for key in measure.parts)
-    return [(key, [number(m.parts.get(key), m.unit or unit) if m else number(None) for m in measures]) for key in keys]
+    # A key of one side alone, such as the id of its board, says nothing of the other.
+    return [
+        (key, [number(m.parts[key], m.unit or unit) if m and key in m.parts else "" for m in measures]) for key in keys
+    ]

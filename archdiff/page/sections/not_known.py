@@ -4,14 +4,15 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING, Any
 
-from archdiff.page.anchors import element_anchor
+from archdiff.page.anchors import element_anchor, pair_anchor
 from archdiff.page.seats import called, records
 from archdiff.record import sections
-from archdiff.wording import coverage_words, names
+from archdiff.wording import chance_words, coverage_words, names
 
 if TYPE_CHECKING:
     from collections.abc import Mapping
 
+    from archdiff.alignment import Pair
     from archdiff.comparison import Comparison
     from archdiff.record import Record
 
@@ -25,12 +26,25 @@ def view(comparison: Comparison) -> dict[str, Any]:
     return {
         "look_at": [entry for entry in comparison.look_at if entry.settles],
         "rest": [entry for entry in comparison.look_at if not entry.settles],
+        "to_confirm": [_doubtful(comparison, pair) for pair in comparison.to_confirm],
         "unknowns": comparison.unknowns,
         "questions": [
             _question(side, record, question) for side, record in records(comparison) for question in record.questions
         ],
         "coverage": _coverage(comparison),
         "called": names(comparison),
+    }
+
+
+def _doubtful(comparison: Comparison, pair: Pair) -> dict[str, str]:
+    """One pair that the analyst should confirm: what it is, who is paired with whom, and how sure that is."""
+    left, right = (", ".join(seat.ids) for seat in pair.seats)
+    return {
+        "function": pair.function,
+        "anchor": pair_anchor(comparison, pair),
+        "left": left,
+        "right": right,
+        "chance": chance_words(pair),
     }
 
 
