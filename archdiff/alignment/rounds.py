@@ -16,6 +16,7 @@ from archdiff.alignment.assignment import best_assignment
 from archdiff.alignment.context import Matching
 from archdiff.alignment.likeness import ALL_SAME
 from archdiff.alignment.links import TIE_BITS, tie_break
+from archdiff.alignment.tables import distinct
 
 if TYPE_CHECKING:
     from archdiff.alignment.context import Compared, HostFit, LinkFit
@@ -66,7 +67,7 @@ class Engine:
     def candidates(self, i: Ints, j: Ints) -> Candidates:
         """The pairs that the notes allow, the tied ones among them, each once."""
         tied = np.array(list(self.forced.items()), dtype=np.int64).reshape(-1, 2)
-        code = np.unique(np.concatenate([i * self.tables.size + j, tied[:, 0] * self.tables.size + tied[:, 1]]))
+        code = distinct(np.concatenate([i * self.tables.size + j, tied[:, 0] * self.tables.size + tied[:, 1]]))
         i, j = np.divmod(code, self.tables.size)
         keep = np.ones(len(i), dtype=bool)
         if self.forced or self.never:

@@ -69,7 +69,7 @@ def content(element: Element, *, naming: bool = False) -> str:
     kept = describing(element.section)
     facts = sorted(
         [
-            (name, _in_order(value))
+            (name, value if type(value) is str else _in_order(value))
             for name, value in element.facts.items()
             if name in kept and (naming or not (name in NAMING or isinstance(value, (dict, tuple))))
         ]

@@ -10,6 +10,8 @@ from typing import TYPE_CHECKING
 
 import numpy as np
 
+from archdiff.alignment.tables import distinct
+
 if TYPE_CHECKING:
     from collections.abc import Iterable, Iterator
 
@@ -76,7 +78,7 @@ def _near(tables: Tables, links: Links, ranked: Keys, a: Ints, b: Ints) -> tuple
         right, left = _window(b, a, at_b, at_a)
         found.append((left, right))
     i, j = _joined(found)
-    return tuple(np.divmod(np.unique(i * tables.size + j), tables.size))  # type: ignore[return-value]
+    return tuple(np.divmod(distinct(i * tables.size + j), tables.size))  # type: ignore[return-value]
 
 
 def _places(indices: Ints, keys: tuple[Floats | Ints | Keys, ...]) -> Ints:

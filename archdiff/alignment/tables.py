@@ -85,6 +85,14 @@ def code(texts: Iterable[str]) -> Ints:
     return np.array([known.get(text, MISSING) for text in listed], dtype=np.int64)
 
 
+def distinct(numbers: Ints) -> Ints:
+    """Each number once, sorted; several times as quick as numpy's own for millions, which hashes first."""
+    ordered = np.sort(numbers)
+    differs = np.ones(len(ordered), dtype=bool)
+    differs[1:] = ordered[1:] != ordered[:-1]
+    return ordered[differs]
+
+
 def tables_of(left: Record, right: Record, left_seats: list[Seat], right_seats: list[Seat]) -> Tables:
     """The columns of two sides."""
     seats = [*left_seats, *right_seats]

@@ -59,6 +59,13 @@ class _Court:
         self.cut, self.whole, self.found = cut, whole, Judgement()
         self.truths = {"left": Truth(whole.left), "right": Truth(whole.right)}
         self.same_pairs = _pairing(cut) == _pairing(whole) and cut.alignment.host_of == whole.alignment.host_of
+        # Pieces of the enclosure that sit in others by the whole records, and by the poorer ones in nothing.
+        sides = ((pair.left, pair.right, whole) for pair in cut.pairs if pair.is_complete)
+        self.placeless = any(
+            a is not None and b is not None and not a.hosts and not b.hosts
+            and bool(w.left.elements[a.first.id].hosts or w.right.elements[b.first.id].hosts)
+            for a, b, w in sides
+        )  # fmt: skip
 
     def sit(self) -> Judgement:
         for pair in self.cut.pairs:
@@ -153,7 +160,8 @@ class _Court:
             return
         now, then = self.cut.alignment.host_of, self.whole.alignment.host_of
         back, before = ({r: name for name, r in found.items()} for found in (now, then))
-        said = f"place {pair.place}: {_told(pair)}; {a} and {b}; now {now}, whole {then}"
+        by = "" if pair.left.hosts or pair.right.hosts else ", though neither record states any"
+        said = f"place {pair.place}{by}: {_told(pair)}; {a} and {b}; now {now}, whole {then}"
         truly_same = then.get(a[0]) == b[0]
         stands = now.get(a[0]) == then.get(a[0]) and back.get(b[0]) == before.get(b[0])
         kind = "place same or different" if stands else "place, hosts paired otherwise (not held)"
@@ -168,7 +176,8 @@ class _Court:
         for side in ("left", "right"):
             _hold_measure(self.found, "figure bounds", mine, side, getattr(theirs, side))
         if mine.pair is not None and self.same_pairs and mine.figure.id not in _OF_PAIRING:
-            _hold_measure(self.found, "partition figures, same pairs", mine, "pair", theirs.pair)
+            kind = "partition figures, a piece without its place" if self.placeless else "partition figures, same pairs"
+            _hold_measure(self.found, kind, mine, "pair", theirs.pair)
         if mine.left is not None and mine.outcome.value in DEFINITE:
             said = f"{mine.figure.id}: {mine.outcome}, whole records: {theirs.outcome}"
             self.found.hold("figure outcomes", true=mine.outcome is theirs.outcome, said=said)

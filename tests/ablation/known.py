@@ -18,6 +18,7 @@ class Known:
     kind: str
     pattern: str
     why: str
+    rare: bool = False  # met by the benchmark, not by every run of the test
 
     def is_it(self, kind: str, said: str) -> bool:
         """Whether a wrong statement is this fault."""
@@ -37,6 +38,19 @@ KNOWN = (
     ),
     Known(
         "separate-though-inside", "a separate part is one", ".", "said of what lives inside another part on either side"
+    ),
+    Known(
+        "place-not-stated",
+        "place same or different",
+        "neither record states",
+        "a piece of the enclosure whose 'in' is not stated is taken to sit in nothing",
+    ),
+    Known(
+        "placed-without-the-piece",
+        "partition figures, a piece.*",
+        ".",
+        "the same piece falls out of the partition unsaid",
+        rare=True,
     ),
     Known("means-by-material", "means agree or differ", "neither record states", "material stands in for means"),
 )

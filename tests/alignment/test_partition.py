@@ -128,3 +128,19 @@ def test_a_pair_without_a_stated_host_is_unplaced_and_moves_nothing() -> None:
     partition = partition_of(align(left, right), left, right)
     assert [pair.function for pair in partition.unplaced] == ["mode selection"]
     assert partition.distance == 0
+
+
+def test_sites_left_empty_decide_no_board() -> None:
+    def built(empty_on: str) -> dict[str, Any]:
+        data = two_boards("m")
+        data["parts"] = {
+            "U1": {"on": "m", "function": "host processing", "means": "microcontroller"},
+            "U2": {"on": empty_on, "function": "program storage", "means": "serial flash", "populated": False},
+            "U3": {"on": empty_on, "function": "display driving", "means": "LED driver", "populated": False},
+        }
+        return data
+
+    left, right = record_from(built("m")), record_from(built("f"))
+    alignment = align(left, right)
+    assert alignment.host_of["m"] == "m"
+    assert partition_of(alignment, left, right).distance == 0

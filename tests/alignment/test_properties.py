@@ -169,7 +169,14 @@ def test_every_seat_and_host_stands_exactly_once(a: dict[str, Any], b: dict[str,
     left, right = record_from(a), record_from(b)
     found = align(left, right)
     for side, record in ((0, left), (1, right)):
-        listed = Counter((i, s.function) for p in found.pairs for s in (p.left, p.right, p.site) if s for i in s.ids if i in record.elements and record.elements[i] in s.members)
+        listed = Counter(
+            (i, s.function)
+            for p in found.pairs
+            for s in (p.left, p.right, p.site)
+            if s
+            for i in s.ids
+            if i in record.elements and record.elements[i] in s.members
+        )
         expected = Counter(
             (e.id, f)
             for e in record.elements.values()
