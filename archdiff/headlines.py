@@ -10,10 +10,11 @@ this. No subsystem speaks twice.
 from __future__ import annotations
 
 from dataclasses import dataclass
+from functools import lru_cache
 from math import log2
 from typing import TYPE_CHECKING
 
-from archdiff.alignment import Verdict
+from archdiff.alignment import Counts, Verdict
 
 if TYPE_CHECKING:
     from collections.abc import Iterator, Sequence
@@ -108,7 +109,7 @@ def _of_partition(partition: Partition) -> Iterator[Headline]:
         f"{partition.distance} of {partition.placed} functions whose place is known in both sit on boards or pieces "
         f"that do not correspond. The largest group: {largest.text}.{others}"
     )
-    sure = _weakest(pair.sure for pair in largest.pairs)
+    sure = _weakest(pair.sure for move in partition.moves for pair in move.pairs)
     yield Headline(text, sure, 11.0 if partition.distance * 10 >= partition.placed else 6.0, section="partition")
 
 
@@ -141,7 +142,7 @@ def sentence(pair: Pair, records: tuple[Record, Record]) -> str:
     what = pair.function[:1].upper() + pair.function[1:]
     if pair.left is None or pair.right is None:
         seat, owner, other = (pair.left, left, right) if pair.left else (pair.right, right, left)
-        means = _means(seat) if seat else ""
+        means = _means(seat, owner) if seat else ""
         if seat is not None and not seat.first.populated:
             return f"{what}: {owner.name} has a site for it that was left empty, {other.name} has none."
         if pair.silent is not None and pair.silent.further:
@@ -159,14 +160,20 @@ def sentence(pair: Pair, records: tuple[Record, Record]) -> str:
     place = ""
     if pair.verdict is Verdict.BOTH:
         place = f", and elsewhere: on {_where(pair.left, left)} against {_where(pair.right, right)}"
-    return f"{what}: {_means(pair.left)} in {left.name}, {_means(pair.right)} in {right.name}{place}."
+    return f"{what}: {_means(pair.left, left)} in {left.name}, {_means(pair.right, right)} in {right.name}{place}."
 
 
-def _means(seat: Seat) -> str:
+def _means(seat: Seat, record: Record) -> str:
     if seat.embedded_in:
         return f"inside {seat.first.label}"
-    many = f"{seat.count} × " if seat.count > 1 else ""  # noqa: RUF001 - the multiplication sign is meant
+    more = "" if _counts(record).of(seat).is_exact else " or more"
+    many = f"{seat.count}{more} × " if seat.count > 1 else ""  # noqa: RUF001 - the multiplication sign is meant
     return many + (seat.means or seat.first.label)
+
+
+@lru_cache(maxsize=4)
+def _counts(record: Record) -> Counts:
+    return Counts(record)
 
 
 def _where(seat: Seat, record: Record) -> str:
@@ -181,7 +188,10 @@ def _of_opening(figures: Sequence[FigureResult], records: tuple[Record, Record])
     if steps.left is None or steps.right is None or steps.left.bounds is None or steps.right.bounds is None:
         return
     counts = _whole(steps.left.bounds), _whole(steps.right.bounds)
-    text = f"{records[0].name} opens in {counts[0]} steps, {records[1].name} in {counts[1]}."
+    if min(steps.left.bounds.low, steps.right.bounds.low) < 1:
+        return
+    word = "step" if counts[0] == "1" else "steps"
+    text = f"{records[0].name} opens in {counts[0]} {word}, {records[1].name} in {counts[1]}."
     yield Headline(text, "seen", 3.5, figure="opening-steps")
 
 

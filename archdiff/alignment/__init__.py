@@ -14,11 +14,13 @@ from archdiff.alignment.model import (
     Verdict,
 )
 from archdiff.alignment.partition import Move, Partition, partition_of
+from archdiff.alignment.silence import Counts
 
 __all__ = [
     "Agreement",
     "Alignment",
     "Change",
+    "Counts",
     "HostGroup",
     "HostPair",
     "Move",

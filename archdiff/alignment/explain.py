@@ -136,7 +136,7 @@ class Explainer:
         i, j = self.pairs[k]
         a, b = (" and ".join(self.run.host_label(s, name) for name in self.run.tables.seats[s].hosts) for s in (i, j))
         if weight > 0:
-            return f"what they sit on corresponds ({a}, {b})"
+            return f"what they sit on carries much the same ({a}, {b})"
         return f"what they sit on does not correspond ({a}, {b})"
 
     def _links(self, k: int, weight: float) -> str:

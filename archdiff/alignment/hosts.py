@@ -158,19 +158,32 @@ def as_pairs(
     """Every host exactly once, paired or alone, boards first."""
     pairs = [HostPair(a, b, left[1][a].section == "boards", overlap[a, b]) for a, b in host_of.items()]
     taken = set(host_of.values())
-    for name, element in left[1].items():
-        if name not in host_of:
-            pairs.append(HostPair(name, None, element.section == "boards", silent=_silent(right[0], element)))
-    for name, element in right[1].items():
-        if name not in taken:
-            pairs.append(HostPair(None, name, element.section == "boards", silent=_silent(left[0], element)))
+    alone = (
+        [element for name, element in left[1].items() if name not in host_of],
+        [element for name, element in right[1].items() if name not in taken],
+    )
+    for element in alone[0]:
+        silent = _silent(right[0], element, alone[1])
+        pairs.append(HostPair(element.id, None, element.section == "boards", silent=silent))
+    for element in alone[1]:
+        silent = _silent(left[0], element, alone[0])
+        pairs.append(HostPair(None, element.id, element.section == "boards", silent=silent))
     return tuple(
         sorted(pairs, key=lambda pair: (not pair.is_board, pair.left is None or pair.right is None, -pair.shared))
     )
 
 
-def _silent(other: Record, element: Element) -> Silent:
-    """What may be said of a host that the other product does not seem to have."""
+def _silent(other: Record, element: Element, spare: Iterable[Element]) -> Silent:
+    """What may be said of a host that the other product does not seem to have.
+
+    A host of the other product that is left over as well (`spare`) may correspond: hosts go together by what was
+    listed on them, and not all of it may have been.
+    """
+    may_be = next((host.id for host in spare if host.section == element.section), "")
+    if may_be:
+        return Silent(
+            Silence.NOT_LOOKED_AT, f"too little is known of both to say whether {may_be} corresponds", may_be=may_be
+        )
     what = "boards" if element.section == "boards" else "pieces of the enclosure"
     if other.coverage.is_whole(element.section):
         return Silent(Silence.NOT_THERE, f"all {what} were looked at and none corresponds")

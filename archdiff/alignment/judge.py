@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import replace
+from itertools import product
 from typing import TYPE_CHECKING
 
 import numpy as np
@@ -12,8 +13,10 @@ from archdiff.alignment.explain import Explainer, Reasons
 from archdiff.alignment.hosts import as_pairs, host_groups, host_pairs, overlap_of
 from archdiff.alignment.model import Agreement, Alignment, Change, Pair, Reason, RunnerUp
 from archdiff.alignment.rounds import UNIT, confidence_alone, confidence_of
+from archdiff.alignment.seats import carriers_of
 from archdiff.alignment.silence import Counts, Silences
 from archdiff.alignment.verdict import Doubt, means_of, verdict_alone, verdict_of, weakest
+from archdiff.record.silence import Silence
 from archdiff.vocabulary import load_vocabulary
 
 if TYPE_CHECKING:
@@ -22,6 +25,7 @@ if TYPE_CHECKING:
     from archdiff.alignment.aligner import Run
     from archdiff.alignment.model import Seat
 
+_FIRM = 2  # shared seats that make two hosts surely correspond
 _NOTHING_NEAR = 6 * UNIT  # the margin where nothing at all comes near: 6 nats
 SAME, DIFFERENT, UNKNOWN = Agreement.SAME, Agreement.DIFFERENT, Agreement.UNKNOWN
 
@@ -36,7 +40,7 @@ def judged(run: Run) -> Alignment:
     ids = ((a, b) for _, i, j in mates for a in seats[i].ids for b in seats[j].ids)
     pieces = {(a, b) for a, b in ids if a in run.hosts[0] and b in run.hosts[1]}
     host_of = host_pairs(*run.hosts, overlap, sites, pieces, run.notes.same_board, run.host_keys)
-    judge = Judge(run, host_of)
+    judge = Judge(run, host_of, overlap)
     pairs = [*judge.complete(), *judge.alone()]
     left, right = run.tables.records
     return Alignment(
@@ -50,11 +54,14 @@ def judged(run: Run) -> Alignment:
 class Judge:
     """Judges the pairs of one run."""
 
-    def __init__(self, run: Run, host_of: Mapping[str, str]) -> None:
+    def __init__(self, run: Run, host_of: Mapping[str, str], overlap: Mapping[tuple[str, str], int]) -> None:
         self.run, self.host_of = run, host_of
         self.left_of = {right: left for left, right in host_of.items()}
+        self.overlap = overlap
+        self.said_so = {pair for match in run.notes.same_board for pair in product(match.left, match.right)}
         seats, n = run.tables.seats, run.tables.n_left
         left, right = run.tables.records
+        self.carriers = (carriers_of(left), carriers_of(right))
         self.counts = (Counts(left), Counts(right))
         self.silences = (
             Silences(left, seats[:n], run.notes.ignore_left),
@@ -136,26 +143,42 @@ class Judge:
         left, right = tables.seats[i], tables.seats[j]
         if self.embedded[i] or self.embedded[j]:
             return SAME if self.embedded[i] and self.embedded[j] else DIFFERENT
-        return means_of(left.means, right.means, left.first.text("material"), right.first.text("material"))
+        return means_of(left.means, right.means)
 
     def place(self, left: Seat, right: Seat) -> Agreement:
         """Whether two seats lie on hosts that correspond; what joins hosts is asked about all of them."""
         if not left.hosts and not right.hosts:
             return self._as_hosts(left, right)
-        ends = (self._ends(left, 0), self._ends(right, 1))
-        if ends[0] is None or ends[1] is None:
+        here, there = self._ends(left, 0), self._ends(right, 1)
+        if here is None or there is None:
             return UNKNOWN
-        here = {self.host_of.get(host, "") for host in ends[0]}
-        if here == ends[1]:
+        if {self.host_of.get(host, "") for host in here} == there:
             return SAME
-        open_left = any(host not in self.host_of for host in ends[0])
-        open_right = any(host not in self.left_of for host in ends[1])
-        return UNKNOWN if open_left and open_right else DIFFERENT
+        return DIFFERENT if self._surely_apart(here, there) else UNKNOWN
+
+    def _surely_apart(self, left: set[str], right: set[str]) -> bool:
+        """Whether hosts that do not correspond are known to be others.
+
+        A board is no enclosure piece. Else one of them must correspond to a third host, and by more than one seat:
+        what goes together by a single seat may go with another one as soon as more is known.
+        """
+        if not self._kinds(left, 0) & self._kinds(right, 1):
+            return True
+        from_left = any((m := self.host_of.get(h)) and m not in right and self.firm(h, m) for h in left)
+        from_right = any((m := self.left_of.get(h)) and m not in left and self.firm(m, h) for h in right)
+        return from_left or from_right
+
+    def firm(self, left: str, right: str) -> bool:
+        """Whether two hosts that go together are held by enough: two shared seats, or the analyst's word."""
+        return self.overlap[left, right] >= _FIRM or (left, right) in self.said_so
+
+    def _kinds(self, hosts: set[str], side: int) -> set[str]:
+        return {self.run.hosts[side][host].section for host in hosts}
 
     def _as_hosts(self, left: Seat, right: Seat) -> Agreement:
         """Of pieces that carry others and sit in nothing themselves: whether they correspond."""
-        pair = self.host_of.get(left.first.id), right.first.id
-        return SAME if pair[0] == pair[1] else UNKNOWN
+        carry = left.first.id in self.carriers[0] and right.first.id in self.carriers[1]
+        return SAME if carry and self.host_of.get(left.first.id) == right.first.id else UNKNOWN
 
     def _ends(self, seat: Seat, side: int) -> set[str] | None:
         """The hosts of a seat; None where not all of them are known."""
@@ -189,8 +212,12 @@ class Judge:
             found.append(Change("function", left.function, right.function))
         if self.embedded[i] or self.embedded[j]:
             return found
-        # Two counts that are equal cannot differ, however far either is to be trusted.
-        if left.count != right.count:
+        # Two counts that are equal cannot differ, however far either is to be trusted; and of several seats of one
+        # kind none has a count that could be held against the other product's.
+        whole_kind = all(
+            side.alike(seat) == seat.count for side, seat in zip(self.silences, (left, right), strict=True)
+        )
+        if left.count != right.count and whole_kind:
             many = how_many(self.counts[0].of(left), self.counts[1].of(right))
             found += [many] if many is not None else []
         return found + changes_of(left.first, right.first)
@@ -219,6 +246,9 @@ class Judge:
         record = tables.record_of(s)
         mine, theirs = self.silences if on_left else self.silences[::-1]
         silent = theirs.of(seat, mine)
+        if seat.embedded_in and silent.silence is Silence.NO_SEPARATE_PART:
+            # Neither has a part of its own for it: nothing is known to differ.
+            silent = replace(silent, silence=Silence.NOT_LOOKED_AT)
         verdict = verdict_alone(silent.silence, on_left=on_left, purpose_unknown=bool(tables.unknown[s]))
         reasons = (Reason("site left empty", 0.0),) if tables.empty[s] else ()
         return Pair(

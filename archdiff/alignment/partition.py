@@ -7,6 +7,8 @@ from dataclasses import dataclass, field
 from math import comb
 from typing import TYPE_CHECKING
 
+from archdiff.alignment.seats import carriers_of
+
 if TYPE_CHECKING:
     from collections.abc import Mapping
 
@@ -53,6 +55,7 @@ def partition_of(alignment: Alignment, left: Record, right: Record) -> Partition
     the notes tie hosts it is the distance under these ties.
     """
     table: dict[tuple[str, str], list[Pair]] = {}
+    carriers = carriers_of(left), carriers_of(right)
     unplaced: list[Pair] = []
     for pair in alignment.pairs:
         if pair.left is None or pair.right is None or _joins(pair.left) or _joins(pair.right):
@@ -61,7 +64,7 @@ def partition_of(alignment: Alignment, left: Record, right: Record) -> Partition
             continue
         if len(pair.left.hosts) == len(pair.right.hosts) == 1:
             table.setdefault((pair.left.hosts[0], pair.right.hosts[0]), []).append(pair)
-        elif not (_is_host(pair.left, left) and _is_host(pair.right, right)):
+        elif not (_is_host(pair.left, carriers[0]) and _is_host(pair.right, carriers[1])):
             unplaced.append(pair)
     hosts = [_in_order(record, {key[side] for key in table}) for side, record in ((0, left), (1, right))]
     matched = {a: b for a, b in alignment.host_of.items() if a in hosts[0] and b in hosts[1]}
@@ -106,9 +109,9 @@ def _joins(seat: Seat) -> bool:
     return "between" in seat.first.facts
 
 
-def _is_host(seat: Seat, record: Record) -> bool:
-    """A piece that sits in nothing is a host itself; it has no place that could be lacking."""
-    return not seat.hosts and seat.first.id in record.hosts
+def _is_host(seat: Seat, carriers: frozenset[str]) -> bool:
+    """A piece that carries others and sits in nothing is a host itself; it has no place that could be lacking."""
+    return not seat.hosts and seat.first.id in carriers
 
 
 def _in_order(record: Record, names: set[str]) -> tuple[str, ...]:

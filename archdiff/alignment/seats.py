@@ -92,6 +92,11 @@ def seat_sections() -> tuple[str, ...]:
     return tuple(known.name for known in sections() if known.holds_seats)
 
 
+def carriers_of(record: Record) -> frozenset[str]:
+    """The boards and pieces that carry something."""
+    return frozenset(host for element in record.elements.values() for host in element.hosts)
+
+
 def all_links(record: Record) -> list[tuple[str, str, str]]:
     """(relation, from id, to id) of every link that any element of the record states.
 

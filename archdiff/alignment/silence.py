@@ -45,6 +45,8 @@ class Silences:
             return Silent(Silence.NOT_LOOKED_AT, "the notes leave out what does this here")
         if not seat.first.populated and not self.record.coverage.is_whole(seat.section):
             return Silent(Silence.NOT_LOOKED_AT, "not all places were looked at where such an empty site may be")
+        if not seat.first.populated and self.listed[seat.function]:
+            return Silent(Silence.NOT_LOOKED_AT, "the site is left empty; what does this here is paired with others")
         listed = self.alike(seat)
         if listed and listed >= there.alike(seat):
             return Silent(Silence.NOT_LOOKED_AT, f"there are as many of this kind in all ({listed}), grouped otherwise")

@@ -11,7 +11,7 @@ Complete pairs, by means (rows) and place (columns):
     |           | known   |           |           |
 
 A known difference is always told, even where the other question is open; likeness is told only where both
-questions are answered. Where no side has a word for the means, the material answers instead (see `means_of`).
+questions are answered.
 Exceptions, in this order: a purpose that is not known leaves everything open; functions of two names are never
 alike. A site that was left empty on one side only counts as nothing on that side.
 
@@ -70,17 +70,11 @@ def verdict_alone(silence: Silence, *, on_left: bool, purpose_unknown: bool) -> 
     return Verdict.ONLY_LEFT if on_left else Verdict.ONLY_RIGHT
 
 
-def means_of(left: str, right: str, left_material: str, right_material: str) -> Agreement:
-    """Whether two means agree; unknown where a side states none.
-
-    Where neither side states any, materials answer: equal ones are the same, ones without a common word are
-    different, and 'silicone' against 'filled silicone' stays open.
-    """
+def means_of(left: str, right: str) -> Agreement:
+    """Whether two means agree; unknown where a side states none."""
     if left and right:
         return SAME if left == right else DIFFERENT
-    if left or right or not (left_material and right_material):
-        return UNKNOWN
-    return words_agree(left_material, right_material)
+    return UNKNOWN
 
 
 def words_agree(left: str, right: str) -> Agreement:

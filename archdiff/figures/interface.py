@@ -76,8 +76,10 @@ def microphone_count(record: Record) -> Measure:
 
     sensors = listed(record, "sensors")
     count = count_true(sensors, hears, whole=whole)
-    found = [sensor for sensor in sensors if hears(sensor) is Truth.YES]
-    return ledger.measure(count, sum_in_words(found), grouped(found, lambda e: e.means, whole=whole))
+    answers = {sensor.id: hears(sensor) for sensor in sensors}
+    found = [sensor for sensor in sensors if answers[sensor.id] is Truth.YES]
+    all_told = whole and Truth.UNKNOWN not in answers.values()
+    return ledger.measure(count, sum_in_words(found), grouped(found, lambda e: e.means, whole=all_told))
 
 
 @figure(

@@ -94,7 +94,7 @@ def opening_time(record: Record) -> Measure:
     parts: dict[str, Bounds] = {}
     for action, time in zip(record.opening, times, strict=True):
         name = str(action["do"])
-        parts[name] = parts.get(name, Bounds.exact(0.0)) + added([time], whole=True)
+        parts[name] = parts.get(name, Bounds.exact(0.0)) + added([time], whole=whole)
     how = " + ".join(told(time) for time in times) + f" = {told(total)} s" if times else "none listed"
     return ledger.measure(total, how, dict(sorted(parts.items())))
 

@@ -43,7 +43,12 @@ def partition_distance(view: PairView) -> Measure:
 )
 def pairs_placed(view: PairView) -> Measure:
     """Pairs in the overlap table, by left and right host."""
-    parts = {f"{a} and {b}": Bounds.exact(len(pairs)) for (a, b), pairs in view.partition.table.items() if pairs}
+    loose = len(view.partition.unplaced)
+    parts = {
+        f"{a} and {b}": Bounds(None if loose else len(pairs), len(pairs), len(pairs) + loose)
+        for (a, b), pairs in view.partition.table.items()
+        if pairs
+    }
     how = f"{view.partition.placed} placed, {len(view.partition.unplaced)} with a place not known"
     return _measure(view, _with_loose(view.partition.placed, view, 1), how, parts)
 

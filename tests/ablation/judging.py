@@ -209,7 +209,7 @@ class _Court:
 
     def numbers(self, headline: Headline, theirs: FigureResult) -> bool:
         """Whether the two numbers of a sentence leave the true ones open."""
-        told = re.findall(r"(at least )?\b(\d+) (?:board|steps)|in (at least )?(\d+)(?:\.|$)", headline.text)
+        told = re.findall(r"(at least )?\b(\d+) (?:board|steps?)|in (at least )?(\d+)(?:\.|$)", headline.text)
         values = [(bool(a or c), int(b or d)) for a, b, c, d in told]
         for (least, value), measure in zip(values, (theirs.left, theirs.right), strict=True):
             assert measure is not None

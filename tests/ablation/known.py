@@ -25,35 +25,7 @@ class Known:
         return re.fullmatch(self.kind, kind) is not None and re.search(self.pattern, said) is not None
 
 
-_BY_PART = ".*, by part"
-KNOWN = (
-    Known("counts-by-entry", "counts differ", ".", "counts one entry of several against an entry that counts them all"),
-    Known("opening-time-by-means", _BY_PART, "^opening-time ", "exact by kind of step where steps may be lacking"),
-    Known("microphones-by-means", _BY_PART, "^microphone-count ", "exact by means where one states no means"),
-    Known("placed-by-hosts", _BY_PART, "^pairs-placed ", "exact by hosts where a pair has no place"),
-    Known("tile-for-an-empty-site", "ghost tiles", "^no further .* empty site$", "the other side has the working ones"),
-    Known("no-such-board", "ghost boards", ".", "boards go together by what was listed on them, and not all was"),
-    Known(
-        "number-in-a-headline", "headlines", " \u00d7 ", "the number seen in a section that was not wholly looked at"
-    ),
-    Known(
-        "separate-though-inside", "a separate part is one", ".", "said of what lives inside another part on either side"
-    ),
-    Known(
-        "place-not-stated",
-        "place same or different",
-        "neither record states",
-        "a piece of the enclosure whose 'in' is not stated is taken to sit in nothing",
-    ),
-    Known(
-        "placed-without-the-piece",
-        "partition figures, a piece.*",
-        ".",
-        "the same piece falls out of the partition unsaid",
-        rare=True,
-    ),
-    Known("means-by-material", "means agree or differ", "neither record states", "material stands in for means"),
-)
+KNOWN: tuple[Known, ...] = ()
 
 
 def sorted_out(wrong: Iterable[tuple[str, str]]) -> tuple[list[tuple[str, str]], dict[str, list[str]]]:

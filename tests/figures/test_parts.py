@@ -67,7 +67,10 @@ def test_one_section_looked_at_in_part_leaves_the_count_open(record_of: RecordOf
 def test_coverage_by_host_and_side_names_the_very_side(record_of: RecordOf, measure_of: MeasureOf) -> None:
     sides = "parts: {main: {top: whole, bottom: none}, elsewhere: part}"
     measure = measure_of("parts-listed", record_of(WHOLE.replace("parts: whole", sides) + BUILD))
-    assert measure.missing == ("parts on the underside of main: not looked at", "parts elsewhere: looked at only in part")
+    assert measure.missing == (
+        "parts on the underside of main: not looked at",
+        "parts elsewhere: looked at only in part",
+    )
 
 
 def test_places_left_out_of_a_coverage_by_host_are_named_too(record_of: RecordOf, measure_of: MeasureOf) -> None:

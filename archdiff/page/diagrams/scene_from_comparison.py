@@ -240,7 +240,8 @@ def _lone_mark(silent: Silent | None) -> Mark:
 def _ghost_words(pair: Pair) -> tuple[str, State]:
     silent = pair.silent
     if pair.site is not None:
-        return f"{pair.function}: site left empty", State.NOT_THERE
+        known = silent is not None and silent.silence.is_known
+        return f"{pair.function}: site left empty", State.NOT_THERE if known else State.NOT_LOOKED_AT
     if silent is not None and silent.further and silent.silence.is_known:
         return f"no further {pair.function}", _STATES[silent.silence]
     if silent is None or silent.silence is Silence.NOT_LOOKED_AT:

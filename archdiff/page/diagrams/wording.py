@@ -8,7 +8,7 @@ STATE_WORDS = {
     State.NOT_THERE: "not there",
     State.NOT_LOOKED_AT: "not looked at, so not known",
     State.ELSEWHERE: "placed elsewhere",
-    State.EMBEDDED: "embedded in another part",
+    State.EMBEDDED: "no part of its own",
 }
 """How each state is said; a drawn thing needs no word."""
 

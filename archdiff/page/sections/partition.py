@@ -64,7 +64,8 @@ def _sums(comparison: Comparison) -> str:
     partition = comparison.partition
     staying = partition.placed - partition.distance
     words = f"Of {counted(partition.placed, 'paired function')} whose place is known on both sides, "
-    words += f"{staying} sit on boards that correspond and {partition.distance} would have to move."
+    words += f"{staying} sit on boards that correspond and {partition.distance} would have to move. "
+    words += "What joins two boards or pieces lies on both and is not counted here."
     if partition.ari is not None:
         words += f" Adjusted Rand index {plain(partition.ari)} (1: cut alike; 0: no more alike than by chance)."
     return words
