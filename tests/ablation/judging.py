@@ -196,7 +196,7 @@ class _Court:
             for side, seat in (("left", pair.left), ("right", pair.right)):
                 assert seat is not None
                 there = self.truths[side].by_means[seat.function, seat.means]
-                exact = f"{seat.count} × " in headline.text and not seat.embedded_in  # noqa: RUF001
+                exact = f"{seat.count} × {seat.means}" in headline.text and not seat.embedded_in  # noqa: RUF001
                 listed = sum(
                     s.count
                     for p in self.cut.pairs
