@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from archdiff.figures.counting import THINGS, Ledger, added, listed, open_above, told
+from archdiff.figures.counting import THINGS, Ledger, added, listed, told
 from archdiff.figures.shelf import Family, figure
 from archdiff.quantities import Bounds
 
@@ -21,8 +21,8 @@ Seats = list[tuple[str, "Element"]]
 @figure(
     title="Functions on boards",
     order=10,
-    meaning="How many different functions the boards carry, one that lies on two boards counted on each.",
-    formula="sum over boards of the different functions listed there",
+    meaning="How many different functions have a part of their own on a board, one on two boards counted on each.",
+    formula="sum over boards of the different main functions of what is listed there",
     source="count; common practice, no source",
 )
 def functions_on_boards(record: Record) -> Measure:
@@ -36,7 +36,7 @@ def functions_on_boards(record: Record) -> Measure:
 @figure(
     title="Functions per board",
     order=20,
-    meaning="How many different functions a board carries on average.",
+    meaning="How many different functions have a part of their own on a board, on average.",
     formula="functions on boards / boards",
     source="count; common practice, no source",
 )
@@ -53,12 +53,12 @@ def functions_per_board(record: Record) -> Measure:
 @figure(
     title="Functions on the main board",
     order=30,
-    meaning="Share of all functions listed that lie on the board of the host processor, else on the fullest board.",
-    formula="function seats on the main board / function seats listed",
+    meaning="Share of all things listed that lie on the board of the host processor, else on the fullest board.",
+    formula="things on the main board / things listed, each by its main function",
     source="own definition; common practice, no source",
 )
 def main_board_share(record: Record) -> Measure:
-    """Share, 0 to 1, of the seats (one function of one element) that the main board carries."""
+    """Share, 0 to 1, of the things listed that the main board carries."""
     ledger = Ledger(record)
     whole = ledger.whole("boards", *THINGS)
     seats = _seats(ledger)
@@ -86,7 +86,7 @@ def main_board_share(record: Record) -> Measure:
 def embedded_functions(record: Record) -> Measure:
     """Functions that have no part of their own, by the part that holds them."""
     ledger = Ledger(record)
-    whole = ledger.whole(*THINGS)
+    ledger.whole(*THINGS)
     held = {(function, e.id) for e in listed(record, *THINGS) for function in e.functions[1:]}
     held |= {(absence.function, absence.embedded_in) for absence in record.absences if absence.embedded_in}
     held |= {
@@ -95,15 +95,16 @@ def embedded_functions(record: Record) -> Measure:
         if e.function and record.has_trait(e, "embedded")
     }
     holders = sorted(holder for _, holder in held)
-    parts = {holder: open_above(holders.count(holder), whole=whole) for holder in dict.fromkeys(holders)}
+    # However well the outside was looked at, a part may hold more than it shows.
+    ledger.lack("parts", "what else they hold inside")
+    parts = {holder: Bounds.at_least(holders.count(holder)) for holder in dict.fromkeys(holders)}
     how = ", ".join(f"{function} in {holder}" for function, holder in sorted(held)) or "none stated"
-    return ledger.measure(open_above(len(held), whole=whole), how, parts)
+    return ledger.measure(Bounds.at_least(len(held)), how, parts)
 
 
 def _seats(ledger: Ledger) -> Seats:
-    """Every function of everything listed; elements of unknown purpose have one too."""
-    found = listed(ledger.record, *THINGS)
-    return [(function, element) for element in found for function in element.functions or ("",)]
+    """The main function of everything listed; what lives inside may not show, and is counted by another figure."""
+    return [(element.function, element) for element in listed(ledger.record, *THINGS)]
 
 
 def _carried(seats: Seats, board: str) -> int:

@@ -21,7 +21,6 @@ from tests.ablation.trying import EXAMPLES, Case, cases_of, compared, fewest, re
 if TYPE_CHECKING:
     from collections.abc import Iterator
 
-    from tests.ablation.known import Known
 
 PAIRS = 100  # of 10 cases in two depths each
 LEAST = 2000  # cut cases in one run
@@ -74,13 +73,6 @@ def test_no_statement_is_contradicted_by_the_whole_records(run: Run) -> None:
     assert not told, "\n".join([*told, "again: python -m benchmarks.ablation --case <name before the blank>"])
 
 
-@pytest.mark.parametrize("fault", KNOWN, ids=lambda fault: fault.name)
-def test_known_fault_is_mended(run: Run, fault: Known, request: pytest.FixtureRequest) -> None:
-    request.node.add_marker(pytest.mark.xfail(reason=fault.why, strict=not fault.rare))
-    assert not run.known[fault.name], run.known[fault.name][:3]
-
-
-@pytest.mark.xfail(reason="counts of functions take every function inside a part as written down", strict=True)
 def test_a_function_inside_a_part_may_be_unlisted() -> None:
     run = Run(case for number in range(1000, 1008) for case in cases_of(str(number), unmarked=True))
     assert not run.fresh, [(case.name, kind, said) for case, kind, said in run.fresh][:3]
