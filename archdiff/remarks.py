@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from functools import lru_cache
 from typing import TYPE_CHECKING
 
 if TYPE_CHECKING:
@@ -34,6 +35,7 @@ def remarks_without_home(comparison: Comparison, homes: Iterable[str]) -> tuple[
     return tuple(c for c in comparison.notes.comments if not _names_element(c) and _plain(c.on) not in known)
 
 
+@lru_cache(maxsize=1024)
 def _best_pair(comparison: Comparison, comment: Comment) -> Pair | None:
     """The pair with most of the named elements in it, by their main function where they have several."""
 

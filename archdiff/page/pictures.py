@@ -65,7 +65,7 @@ def _made_anew(content: bytes) -> Picture:
 
 def _encoded(image: Image.Image) -> Picture:
     """Everything a file says beside its pixels is left behind: place, time, camera, comments, colour profile."""
-    from PIL import ImageOps
+    from PIL import Image, ImageOps
 
     drawing = image.format != "JPEG" and _is_drawing(image)
     if image.mode not in ("RGB", "CMYK"):
@@ -75,7 +75,7 @@ def _encoded(image: Image.Image) -> Picture:
     upright.info.clear()
     target = io.BytesIO()
     if drawing:
-        upright.quantize().save(target, "PNG", optimize=True)
+        upright.quantize(method=Image.Quantize.FASTOCTREE).save(target, "PNG")
     else:
         _on_white(upright).save(target, "JPEG", quality=_QUALITY, optimize=True)
     code = base64.b64encode(target.getvalue()).decode()
@@ -93,11 +93,11 @@ def _is_drawing(image: Image.Image) -> bool:
 
 def _in_srgb(image: Image.Image) -> Image.Image:
     """The same colours without the profile that a wide-gamut camera needs to name them."""
-    from PIL import ImageCms
-
     profile = image.info.get("icc_profile")
     if not profile or image.mode == "RGBA":
         return image
+    from PIL import ImageCms
+
     try:
         return (
             ImageCms.profileToProfile(
