@@ -21,6 +21,10 @@ if TYPE_CHECKING:
 
 _LEVEL_UNITS = frozenset({"dB", "dBA", "dB(A)", "dBm", "dBi"})
 _CURRENCY = re.compile(r"[A-Z]{3}")  # ISO 4217 alphabetic codes
+# The library computes whatever it is given, 9**9**9 for instance: only words, products and small powers reach it.
+_WORD = r"\(?[A-Za-z]{1,24}(?:\*\*-?[1-9])?\)?"
+_UNIT = re.compile(rf"(?:1/)?{_WORD}(?:[*/]{_WORD}){{0,5}}")
+_BLANKS = re.compile(r"\s*([*/])\s*")
 _EXPONENT = re.compile(r"(?<=[A-Za-zµ])([23])")
 _OWN_WORDS = {
     "²": "**2",
@@ -88,7 +92,7 @@ def _plain(unit: str) -> str:
     for written, plain in _OWN_WORDS.items():
         unit = unit.replace(written, plain)
     # A thousandth of an inch, as board shops say; the library takes the word for a thousandth.
-    return "thou" if unit in {"mil", "mils"} else _EXPONENT.sub(r"**\1", unit)
+    return "thou" if unit in {"mil", "mils"} else _EXPONENT.sub(r"**\1", _BLANKS.sub(r"\1", unit))
 
 
 @cache
@@ -104,9 +108,12 @@ def conversion(unit: str, dimension: str) -> Conversion | None:
 
 
 def _by_library(unit: str, dimension: Dimension) -> Conversion | None:
+    plain = _plain(unit)
+    if not _UNIT.fullmatch(plain):
+        return None
     registry = _registry()
     try:
-        written, kept = registry.parse_units(_plain(unit)), registry.parse_units(dimension.unit)
+        written, kept = registry.parse_units(plain), registry.parse_units(dimension.unit)
     except Exception:  # noqa: BLE001 - the library raises many kinds for text that is no unit
         return None
     # The library holds bits, angles and plain numbers to be the same kind; a bench engineer does not.

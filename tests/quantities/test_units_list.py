@@ -42,3 +42,15 @@ def test_a_unit_means_what_the_library_means_by_it(dimension: str, unit: str) ->
     for value in (0.0, 1.0, 37.5):
         expected = LIBRARY.Quantity(value, unit).to(DIMENSIONS[dimension].unit).magnitude
         assert value * found.factor + found.offset == pytest.approx(expected, rel=1e-9, abs=1e-9)
+
+
+@pytest.mark.parametrize(
+    "unit", ["m**9**9**9", "9**9**9", "mm" + "9" * 9, "m*" * 40 + "m", "m**-99999999", "2e9**9e9 m"]
+)
+def test_what_would_keep_the_library_computing_for_ever_is_no_unit(unit: str) -> None:
+    assert conversion(unit, "length") is None
+
+
+@pytest.mark.parametrize("unit", ["W/(m*K)", "W/(m·K)", "W / m / K", "W/m/K"])
+def test_a_product_may_be_written_in_several_ways(unit: str) -> None:
+    assert conversion(unit, "conductivity") == conversion("W/m/K", "conductivity")
