@@ -12,11 +12,6 @@ _TIE_WEIGHT = 1.0
 _SHARED_ITEM = 1.5
 
 
-def ways_of(link: Link) -> int:
-    """The larger number of ways of both sides; 1 where neither is known."""
-    return max([face.ways or 1 for face in link.faces if face is not None], default=1)
-
-
 def weight(link: Link) -> float:
     """How strongly a link pulls: log2 of ways + 1, summed over the sides that have it."""
     if link.kind != JOIN:
