@@ -174,6 +174,10 @@ def _measure(measure: Measure | None) -> dict[str, Any]:
     if measure.unit:
         row["unit"] = measure.unit
     row |= {"used": list(measure.used), "how": measure.how}
+    if measure.assumed:
+        row["assumed"] = list(measure.assumed)
+    if measure.said:
+        row["said"] = measure.said
     if bounds is not None:
         row["parts"] = {name: {"value": b.best, **_limits(b.low, b.high)} for name, b in measure.parts.items()}
     return row

@@ -44,6 +44,11 @@ class Ledger:
         self._before = f"{side} " if side else ""
         self._used: dict[str, None] = {}
         self._missing: dict[str, None] = {}
+        self._assumed: dict[str, None] = {}
+
+    def assume(self, statement: str) -> None:
+        """Note what is taken from a table or a model instead of from the record, with its source."""
+        self._assumed[statement] = None
 
     def use(self, subject: str, fact: str) -> None:
         """Note a fact as used, by the id it belongs to and its name."""
@@ -102,11 +107,21 @@ class Ledger:
             self.lack(gap.where, gap.how)
         return not gaps and self.note(name, "coverage", known=True)
 
-    def measure(self, bounds: Bounds | None, how: str = "", parts: Mapping[str, Bounds] | None = None) -> Measure:
+    def measure(
+        self, bounds: Bounds | None, how: str = "", parts: Mapping[str, Bounds] | None = None, said: str = ""
+    ) -> Measure:
         """The measure with all that was noted; bounds that say nothing at all become None."""
         if bounds is not None and bounds.low <= 0 and bounds.high == math.inf:
             bounds = None
-        return Measure(bounds, tuple(self._used), tuple(self._missing), parts or {}, how)
+        return Measure(
+            bounds,
+            tuple(self._used),
+            tuple(self._missing),
+            parts or {},
+            how,
+            tuple(self._assumed),
+            said if bounds else "",
+        )
 
 
 def listed(record: Record, *sections: str) -> tuple[Element, ...]:

@@ -19,8 +19,9 @@ if TYPE_CHECKING:
 class Measure:
     """One computed number: its bounds (None where nothing at all can be said), the facts used, those lacking.
 
-    `used` and `missing` are fact addresses in words, 'main: outline'. `parts` breaks the number down (by
-    subsystem, means, board ...) where that is told.
+    `used` and `missing` are fact addresses in words, 'main: outline'. `assumed` are whole statements with their
+    source: what no record states and the figure takes from a table or a model. `parts` breaks the number down
+    (by subsystem, means, board ...) where that is told.
     """
 
     bounds: Bounds | None
@@ -28,6 +29,8 @@ class Measure:
     missing: tuple[str, ...] = ()
     parts: Mapping[str, Bounds] = field(default_factory=dict)
     how: str = ""  # the sum as done, with numbers: "62 mm x 48 mm + 40 mm x 20 mm"
+    assumed: tuple[str, ...] = ()
+    said: str = ""  # what the number amounts to in its source's own classes: "PS1, at most 15 W"
     unit: str = ""  # only where it is this record's own and not the figure's: the currency of a price
 
 

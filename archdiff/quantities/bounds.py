@@ -9,6 +9,7 @@ from __future__ import annotations
 
 import math
 from dataclasses import dataclass
+from itertools import product
 from typing import TYPE_CHECKING
 
 if TYPE_CHECKING:
@@ -102,6 +103,20 @@ class Bounds:
     def overlaps(self, other: Bounds) -> bool:
         """Whether both may be the same number."""
         return self.low <= other.high and other.low <= self.high
+
+
+def across(function: Callable[..., float], *inputs: Bounds) -> Bounds:
+    """The smallest interval that holds a function of the inputs, where it is monotone in each of them.
+
+    Rising or falling does not matter: the ends lie at corners of the box. Do not use it for a function with a
+    hump inside. The function must bear infinite arguments where an input may be unbounded.
+    """
+    corners = [function(*corner) for corner in product(*((x.low, x.high) for x in inputs))]
+    low, high = min(corners), max(corners)
+    bests = [x.best for x in inputs]
+    if any(value is None for value in bests):
+        return Bounds(low if low == high else None, low, high)
+    return Bounds(min(max(function(*bests), low), high), low, high)
 
 
 def total(terms: Iterable[Bounds]) -> Bounds:

@@ -46,8 +46,14 @@ def without(record: Record, fact: str) -> Record:
         action = data["opening"][int(subject.split()[1]) - 1]
         del action[name]
         data.get("joints", {}).get(action.get("what"), {}).pop("seconds_each", None)
-    elif subject == "product":
-        del data["product"][name]
+    elif subject in ("product", "power"):
+        del data[subject][name]
+    elif " stage " in subject:
+        path, place = subject.split(" stage ")
+        stage = data["paths"][path]["through"][int(place) - 1]
+        del stage[name]
+        # An element that the stage names may state the same.
+        entry(data, record.elements[stage["what"]].path).pop(name, None) if stage["what"] in record.elements else None
     else:
         element = entry(data, record.elements[subject].path)
         first, *inner = name.split()

@@ -44,7 +44,8 @@ def _row(result: FigureResult, called: tuple[str, str]) -> dict[str, Any]:
 
 def _value(measure: Measure | None, figure: Figure) -> dict[str, Any]:
     shown, likely = amount(measure, figure)
-    return {"number": shown, "best": likely, "missing": measure.missing if measure else ()}
+    missing, said = (measure.missing, measure.said) if measure else ((), "")
+    return {"number": shown, "best": likely, "missing": missing, "said": said}
 
 
 def _told(label: str, measure: Measure | None) -> dict[str, Any]:
@@ -53,6 +54,7 @@ def _told(label: str, measure: Measure | None) -> dict[str, Any]:
         "how": measure.how if measure else "",
         "used": measure.used if measure else (),
         "missing": measure.missing if measure else (),
+        "assumed": measure.assumed if measure else (),
     }
 
 
