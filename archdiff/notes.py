@@ -49,6 +49,7 @@ class Notes:
     ignore_right: frozenset[str] = frozenset()
     comments: tuple[Comment, ...] = ()
     weights: Mapping[str, float] = field(default_factory=dict)
+    document: Document | None = field(default=None, compare=False, repr=False)  # where they were read from
 
     def mirrored(self) -> Notes:
         """The same notes with left and right exchanged."""
@@ -64,6 +65,7 @@ class Notes:
             self.ignore_left,
             tuple(Comment(c.text, c.on, c.right, c.left) for c in self.comments),
             self.weights,
+            self.document,
         )
 
 
@@ -91,6 +93,7 @@ def read_notes(file: str | Path, left: Record, right: Record) -> tuple[Notes, li
         ignore_right=frozenset(_ids(ignore.get("right", ()))),
         comments=tuple(Comment(**{k: str(v) for k, v in entry.items()}) for entry in data.get("comments", ())),
         weights=data.get("weights", {}),
+        document=document,
     )
     return notes, problems
 

@@ -12,8 +12,8 @@ import json
 import statistics
 import sys
 import time
-from collections import defaultdict
-from dataclasses import dataclass, replace
+from collections import Counter, defaultdict
+from dataclasses import dataclass, field, replace
 from itertools import pairwise
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
@@ -24,9 +24,10 @@ sys.path.insert(0, str(HERE.parent))
 import numpy as np  # noqa: E402
 
 from archdiff.alignment import align  # noqa: E402
-from benchmarks.measure import groups_of, judged_alone, judged_pairs, moves_found, score_of  # noqa: E402
+from benchmarks.measure import groups_of, judged_alone, judged_pairs, kinds_of_pairs, moves_found, score_of  # noqa: E402
 from benchmarks.products import EASY, HARD, NORMAL, REPORTING_SEEDS, Setting, pair_of  # noqa: E402
 from benchmarks.rivals import by_attributes, by_deepdiff  # noqa: E402
+from benchmarks.whole import whole  # noqa: E402
 
 if TYPE_CHECKING:
     from collections.abc import Callable, Iterator
@@ -38,6 +39,7 @@ if TYPE_CHECKING:
 
 SETTINGS = (EASY, NORMAL, HARD, replace(NORMAL, links=False))
 SIZES = (50, 100, 300, 1000)
+WHOLE_SIZES = (100, 1000, 10_000)
 SPEED_SIZES = (100, 300, 1000, 3000, 10_000, 30_000)
 # Fewer seeds where a pair takes long; all elsewhere.
 SEEDS = {1000: 5}
@@ -53,6 +55,7 @@ class Results:
 
     rows: list[dict[str, Any]]
     judged: Judged
+    mistakes: dict[tuple[str, int], Counter[str]] = field(default_factory=lambda: defaultdict(Counter))
 
 
 def run(seeds: range, sizes: tuple[int, ...]) -> Results:
@@ -61,20 +64,21 @@ def run(seeds: range, sizes: tuple[int, ...]) -> Results:
     for setting in SETTINGS:
         for n in sizes:
             for seed in seeds[: SEEDS.get(n)]:
-                results.rows.extend(_one(setting, n, seed, results.judged))
+                results.rows.extend(_one(setting, n, seed, results))
             print(_summary(results.rows, setting, n), flush=True)
     return results
 
 
-def _one(setting: Setting, n: int, seed: int, judged: Judged) -> Iterator[dict[str, Any]]:
+def _one(setting: Setting, n: int, seed: int, results: Results) -> Iterator[dict[str, Any]]:
     pair = pair_of(n, setting, seed)
     left, right = pair.records()
     start = time.perf_counter()
     alignment = align(left, right)
     seconds = time.perf_counter() - start
     name = setting.name if setting.links else f"{setting.name}, no links"
-    judged[name, "paired"] += judged_pairs(pair, alignment)
-    judged[name, "alone"] += judged_alone(pair, alignment)
+    results.judged[name, "paired"] += judged_pairs(pair, alignment)
+    results.judged[name, "alone"] += judged_alone(pair, alignment)
+    results.mistakes[name, n] += kinds_of_pairs(pair, groups_of(alignment))
     row = {
         "setting": setting.name,
         "links": setting.links,
@@ -157,16 +161,31 @@ def main() -> None:
     if said.no_rivals:
         DEEPDIFF_SEEDS.clear()
     results = run(REPORTING_SEEDS[:3] if quick else REPORTING_SEEDS, SIZES[:2] if quick else SIZES)
+    mistaken = [{"setting": name, "n": n, **dict(kinds)} for (name, n), kinds in results.mistakes.items()]
+    for row in mistaken:
+        print(
+            "pairs made, {setting} at {n}: ".format(**row), {k: v for k, v in row.items() if k not in ("setting", "n")}
+        )
     table = calibration(results.judged)
     for row in table:
         text = f"{row['setting']:16} {row['kind']:6} confidence {row['from']:.2f}..{row['to']:.2f}: {row['count']:6}"
         print(f"{text}, said {row['said']:.3f}, right {row['right']:.3f}")
     times, exponent = speed(SPEED_SIZES[:3] if quick else SPEED_SIZES)
     print(f"growth exponent {exponent:.2f}")
+    runs = [whole(n) for n in WHOLE_SIZES[: 1 if quick else None]]
+    for run_of in runs:
+        print("whole comparison of {n} a side: {seconds} s, reading the files alone {loading_alone} s".format(**run_of))
     if not quick:
-        whole = {"rows": results.rows, "calibration": table, "speed": times, "growth_exponent": round(exponent, 3)}
+        found = {
+            "rows": results.rows,
+            "mistakes": mistaken,
+            "calibration": table,
+            "speed": times,
+            "growth_exponent": round(exponent, 3),
+            "whole_comparison": runs,
+        }
         (HERE / "results").mkdir(exist_ok=True)
-        (HERE / "results" / "alignment.json").write_text(json.dumps(whole, indent=1) + "\n", "utf-8")
+        (HERE / "results" / "alignment.json").write_text(json.dumps(found, indent=1) + "\n", "utf-8")
 
 
 if __name__ == "__main__":

@@ -51,6 +51,23 @@ def score_of(pairs: ProductPair, groups: Iterable[Group]) -> Score:
     return Score(precision, recall, 2 * precision * recall / both if both else 0.0)
 
 
+def kinds_of_pairs(pairs: ProductPair, groups: Iterable[Group]) -> Counter[str]:
+    """How many pairs are right, and of the wrong ones how many are of which kind.
+
+    'both new': neither has anything on the other side, one was dropped and the other put in; 'one new': only one
+    of them has; 'crossed': both have, and neither was found by its own.
+    """
+    left = {truth.left: truth.twin for truth in pairs.truths if truth.left}
+    right = {truth.right: truth.twin for truth in pairs.truths if truth.right}
+    here, there = set(left.values()), set(right.values())
+    found: Counter[str] = Counter()
+    for a, b in groups:
+        for one, other in zip(a, b, strict=False):
+            known = (left[one] in there) + (right[other] in here)
+            found["right" if left[one] == right[other] else ("both new", "one new", "crossed")[known]] += 1
+    return found
+
+
 def moves_found(pairs: ProductPair, alignment: Alignment) -> float:
     """The share of the moved elements that are paired rightly and said to be placed elsewhere."""
     said = {

@@ -2,8 +2,6 @@
 
 from __future__ import annotations
 
-import gc
-from contextlib import contextmanager
 from dataclasses import dataclass, field
 from typing import TYPE_CHECKING
 
@@ -19,10 +17,11 @@ from archdiff.alignment.rounds import Candidates, Engine
 from archdiff.alignment.seats import Marks, all_links, seats_of
 from archdiff.alignment.shortlist import shortlist
 from archdiff.alignment.tables import tables_of
+from archdiff.collector import collector_held
 from archdiff.notes import Notes
 
 if TYPE_CHECKING:
-    from collections.abc import Iterator, Mapping
+    from collections.abc import Mapping
 
     from archdiff.alignment.links import Keys, Links
     from archdiff.alignment.model import Alignment, Seat
@@ -62,22 +61,10 @@ def align(left: Record, right: Record, notes: Notes = Notes()) -> Alignment:  # 
     files, except that of several interchangeable things the first is paired with the first. What the notes tie,
     forbid or leave out holds, and influences all the rest.
     """
-    with _without_collector():
+    with collector_held():
         run = _prepared(left, right, notes)
         _pair(run)
         return judged(run)
-
-
-@contextmanager
-def _without_collector() -> Iterator[None]:
-    """Hold the cyclic garbage collector: it takes a third of the time and finds nothing, as there are no cycles."""
-    was_on = gc.isenabled()
-    gc.disable()
-    try:
-        yield
-    finally:
-        if was_on:
-            gc.enable()
 
 
 def _prepared(left: Record, right: Record, notes: Notes) -> Run:
@@ -133,10 +120,11 @@ def _orders(tables: Tables, notes: Notes) -> tuple[dict[int, int], set[tuple[int
         for name in seat.ids:
             sides[index >= tables.n_left].setdefault(name, []).append(index)
     forced: dict[int, int] = {}
-    for match in notes.tie:
+    for match in (*notes.same_board, *notes.tie):
         lefts = dict.fromkeys(s for name in match.left for s in sides[0].get(name, ()))
         rights = dict.fromkeys(s for name in match.right for s in sides[1].get(name, ()))
-        forced |= _tied_seats(tables.seats, list(lefts), list(rights))
+        of_hosts = match in notes.same_board  # a piece that carries things may also do something itself
+        forced |= _tied_seats(tables.seats, list(lefts), list(rights), only_shared=of_hosts)
     never = {
         (a, b)
         for match in notes.never
@@ -148,12 +136,12 @@ def _orders(tables: Tables, notes: Notes) -> tuple[dict[int, int], set[tuple[int
     return forced, never
 
 
-def _tied_seats(seats: list[Seat], lefts: list[int], rights: list[int]) -> dict[int, int]:
-    """Seats of tied elements by the functions that both have; where they share none, their main ones."""
+def _tied_seats(seats: list[Seat], lefts: list[int], rights: list[int], *, only_shared: bool) -> dict[int, int]:
+    """Seats of tied elements by the functions that both have; where they share none, their main ones if so wanted."""
     by_function = {seats[b].function: b for b in reversed(rights)}
     shared = {a: by_function[seats[a].function] for a in reversed(lefts) if seats[a].function in by_function}
     shared = {a: b for b, a in {b: a for a, b in shared.items()}.items()}
-    return shared or ({lefts[0]: rights[0]} if lefts and rights else {})
+    return shared or ({lefts[0]: rights[0]} if lefts and rights and not only_shared else {})
 
 
 def _pair(run: Run) -> None:

@@ -96,8 +96,8 @@ class HostFit:
         table = np.full((self.shape[0] + 1, self.shape[1] + 1), -np.inf)  # the last row and column: no host
         table[:-1, :-1] = _log_ratio(self.mass, self.rows[:, None], self.columns[None, :], self.all)
         fits = table[self.hosts[i][:, :, None], self.hosts[j][:, None, :]]
-        there = _mean_of_best(fits.max(axis=2), self.hosts[i] >= 0)
-        back = _mean_of_best(fits.max(axis=1), self.hosts[j] >= 0)
+        there = _sum_of_best(fits.max(axis=2), self.hosts[i] >= 0)
+        back = _sum_of_best(fits.max(axis=1), self.hosts[j] >= 0)
         return (there + back) / 2
 
 
@@ -107,9 +107,9 @@ def _log_ratio(mass: Floats, row: Floats, column: Floats, total: Floats | float)
     return np.asarray(np.clip(np.log(ratio), *_HOST_CAP), dtype=np.float64)
 
 
-def _mean_of_best(best: Floats, stated: NDArray[np.bool_]) -> Floats:
-    summed = np.where(stated, best, 0.0).sum(axis=1)
-    return np.asarray(summed / stated.sum(axis=1), dtype=np.float64)
+def _sum_of_best(best: Floats, stated: NDArray[np.bool_]) -> Floats:
+    # Each end is evidence of its own: what holds the same two things together does the same job.
+    return np.asarray(np.where(stated, best, 0.0).sum(axis=1), dtype=np.float64)
 
 
 @dataclass(slots=True)

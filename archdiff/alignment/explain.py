@@ -10,6 +10,7 @@ import numpy as np
 
 from archdiff.alignment.changes import shown
 from archdiff.alignment.model import Reason
+from archdiff.alignment.tables import jobs_of
 
 if TYPE_CHECKING:
     from collections.abc import Callable
@@ -126,7 +127,8 @@ class Explainer:
     def _fact(self, name: str, k: int, weight: float) -> str:
         i, j = self.pairs[k]
         seats = self.run.tables.seats
-        a, b = shown(seats[i].first.facts[name]), shown(seats[j].first.facts[name])
+        values = (seats[s].first.facts[name] for s in (i, j))
+        a, b = (jobs_of(value) if isinstance(value, tuple) else shown(value) for value in values)
         word = name.replace("_", " ")
         if a == b:
             return f"same {word}: {a}"

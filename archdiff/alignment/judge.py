@@ -16,7 +16,6 @@ from archdiff.alignment.rounds import UNIT, confidence_alone, confidence_of
 from archdiff.alignment.seats import carriers_of
 from archdiff.alignment.silence import Counts, Silences
 from archdiff.alignment.verdict import Doubt, means_of, verdict_alone, verdict_of, weakest
-from archdiff.record.silence import Silence
 from archdiff.vocabulary import load_vocabulary
 
 if TYPE_CHECKING:
@@ -246,9 +245,6 @@ class Judge:
         record = tables.record_of(s)
         mine, theirs = self.silences if on_left else self.silences[::-1]
         silent = theirs.of(seat, mine)
-        if seat.embedded_in and silent.silence is Silence.NO_SEPARATE_PART:
-            # Neither has a part of its own for it: nothing is known to differ.
-            silent = replace(silent, silence=Silence.NOT_LOOKED_AT)
         verdict = verdict_alone(silent.silence, on_left=on_left, purpose_unknown=bool(tables.unknown[s]))
         reasons = (Reason("site left empty", 0.0),) if tables.empty[s] else ()
         return Pair(
@@ -259,7 +255,7 @@ class Judge:
 
 
 def _tied_because(run: Run, left: Seat) -> str:
-    for match in run.notes.tie:
+    for match in (*run.notes.tie, *run.notes.same_board):
         if set(match.left) & set(left.ids):
             return f"tied by the analyst: {match.because}" if match.because else "tied by the analyst"
     return "tied by the analyst"

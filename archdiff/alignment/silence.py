@@ -49,8 +49,15 @@ class Silences:
             return Silent(Silence.NOT_LOOKED_AT, "the site is left empty; what does this here is paired with others")
         listed = self.alike(seat)
         if listed and listed >= there.alike(seat):
-            return Silent(Silence.NOT_LOOKED_AT, f"there are as many of this kind in all ({listed}), grouped otherwise")
-        return self.about(seat.function, seat.section, bool(seat.embedded_in))
+            return Silent(
+                Silence.NOT_LOOKED_AT,
+                f"{listed} that do this in the same way are listed there; which of them corresponds is not clear",
+            )
+        silent = self.about(seat.function, seat.section, bool(seat.embedded_in))
+        if seat.embedded_in and silent.silence is Silence.NO_SEPARATE_PART:
+            # Neither has a part of its own for it: nothing is known to differ.
+            return replace(silent, silence=Silence.NOT_LOOKED_AT)
+        return silent
 
     def _about(self, function: str, section: str, embedded: bool) -> Silent:  # noqa: FBT001 - keeps the cache's key short
         silent, listed = silence_about(self.brief, function, section, embedded=embedded), self.listed[function]
@@ -89,12 +96,14 @@ class Counts:
             for element in record.section(section)
             if element.populated and (not element.functions or _purpose_unknown(record, element.functions))
         }
+        # Functions that something does by a means that is not stated: it may be one more of any of the stated means.
+        self.by_whatever = {e.function for name in seat_sections() for e in record.section(name) if not e.means}
         self.all_seen = lru_cache(maxsize=None)(self._all_seen)
 
     def of(self, seat: Seat) -> Bounds:
         """How many a seat stands for: exact only where nothing of its kind can have been overlooked."""
         host = seat.hosts[0] if len(seat.hosts) == 1 and "between" not in seat.first.facts else ""
-        seen = self.all_seen(seat.function, seat.section, host)
+        seen = self.all_seen(seat.function, seat.section, host) and seat.function not in self.by_whatever
         return Bounds.exact(seat.count) if seen else Bounds.at_least(seat.count)
 
     def _all_seen(self, function: str, section: str, host: str) -> bool:

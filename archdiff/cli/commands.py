@@ -5,6 +5,7 @@ from __future__ import annotations
 import sys
 from typing import TYPE_CHECKING
 
+from archdiff.collector import collector_held
 from archdiff.files import write_all
 from archdiff.problems import EnvironmentTroubleError, Severity, faults
 
@@ -27,11 +28,12 @@ def compare(arguments: Namespace) -> int:
     from archdiff.pipeline import compare_files
 
     say = _progress()
-    comparison = compare_files(arguments.left, arguments.right, arguments.notes, say)
-    say("writing")
-    texts = {path: _export(comparison, form) for form, path in wanted.items()}
-    if arguments.output is not None:
-        texts[arguments.output] = _page(comparison)
+    with collector_held():
+        comparison = compare_files(arguments.left, arguments.right, arguments.notes, say)
+        say("writing")
+        texts = {path: _export(comparison, form) for form, path in wanted.items()}
+        if arguments.output is not None:
+            texts[arguments.output] = _page(comparison)
     inputs = [file for file in (arguments.left, arguments.right, arguments.notes) if file]
     write_all(texts, inputs, overwrite=arguments.overwrite)
     say("")

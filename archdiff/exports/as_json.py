@@ -16,8 +16,20 @@ NAME = "json"
 
 
 def write(comparison: Comparison) -> str:
-    """JSON text, two spaces of indentation, keys in a stated order."""
-    return json.dumps(as_data(comparison), indent=2, ensure_ascii=False) + "\n"
+    """JSON text in a stated order: a line a pair, a figure, a chain ..., so that two comparisons can be held together."""
+    lines = (f"{_line(key)}: {_rows(value)}" for key, value in as_data(comparison).items())
+    return "{\n" + ",\n".join(lines) + "\n}\n"
+
+
+def _rows(value: Any) -> str:
+    if not isinstance(value, list) or not value:
+        return _line(value)
+    return "[\n  " + ",\n  ".join(map(_line, value)) + "\n]"
+
+
+def _line(value: Any) -> str:
+    # Without indentation the encoder written in C does it, five times as fast.
+    return json.dumps(value, ensure_ascii=False)
 
 
 def as_data(comparison: Comparison) -> dict[str, Any]:

@@ -5,7 +5,7 @@ from __future__ import annotations
 import math
 from typing import TYPE_CHECKING
 
-from archdiff.figures.counting import ANY, THINGS, added, listed
+from archdiff.figures.counting import ANY, THINGS, added
 from archdiff.quantities import Bounds, Size
 from archdiff.record import as_bounds
 
@@ -80,8 +80,9 @@ def _placed(ledger: Ledger, board: Element, side: str = "") -> int:
     record = ledger.record
     return sum(
         element.count
-        for element in listed(record, *THINGS)
-        if element.hosts == (board.id,)
+        for element in record.carried.get(board.id, ())
+        if element.section in THINGS
+        and element.populated
         and record.has_trait(element, "placement")
         and (not side or element.text("side") == side)
     )

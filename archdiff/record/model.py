@@ -177,6 +177,15 @@ class Record:
         """Boards and enclosure pieces by id: what can carry something."""
         return {element.id: element for name in ("boards", "enclosure") for element in self.section(name)}
 
+    @cached_property
+    def carried(self) -> Mapping[str, tuple[Element, ...]]:
+        """What lies on one host and no other, by that host's id, in the order of the file."""
+        gathered: dict[str, list[Element]] = {}
+        for element in self.elements.values():
+            if len(element.hosts) == 1:
+                gathered.setdefault(element.hosts[0], []).append(element)
+        return {host: tuple(found) for host, found in gathered.items()}
+
     def function_term(self, function: str) -> FunctionTerm | None:
         """The vocabulary's entry for a function; None for a function it does not know."""
         return self.vocabulary.functions.get(function)

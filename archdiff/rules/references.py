@@ -33,7 +33,7 @@ def no_such_id(record: Record) -> Iterator[Finding]:
 def id_of_the_wrong_kind(record: Record) -> Iterator[Finding]:
     """An entry names something that exists but cannot stand there."""
     for path, wanted, name in _references(record):
-        if name in _known(record, wanted) or (name not in record.elements and name not in record.evidence):
+        if _is_one_of(record, wanted, name) or (name not in record.elements and name not in record.evidence):
             continue
         is_under = record.elements[name].section if name in record.elements else "evidence"
         message = f"'{name}' is one of {_word(is_under)}, and {_in_words(wanted)} is wanted here"
@@ -44,6 +44,13 @@ def _references(record: Record) -> Iterator[tuple[Path, tuple[str, ...], str]]:
     for path, plan, value in leaves(record):
         if plan.refers_to:
             yield path, plan.refers_to, str(value)
+
+
+def _is_one_of(record: Record, wanted: tuple[str, ...], name: str) -> bool:
+    if wanted == ("evidence",):
+        return name in record.evidence
+    element = record.elements.get(name)
+    return element is not None and (wanted == ("*",) or element.section in wanted)
 
 
 def _known(record: Record, wanted: tuple[str, ...]) -> Collection[str]:
