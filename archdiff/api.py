@@ -34,7 +34,7 @@ class Result:
         return as_data(self.comparison)
 
     def text(self, form: str) -> str:
-        """The comparison as 'json', 'markdown' or 'csv'; KeyError for another form."""
+        """The comparison as 'json', 'markdown', 'csv' (pairs) or 'figures' (CSV); KeyError for another form."""
         from archdiff.exports import export
 
         return export(self.comparison, form)

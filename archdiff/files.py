@@ -13,7 +13,7 @@ if TYPE_CHECKING:
     from collections.abc import Iterable, Mapping
 
 # Every output carries one of these near its beginning, so that a second run may replace the first one's output.
-_OURS = ("archdiff", "subsystem,function,verdict")
+_OURS = ("archdiff", "subsystem,function,verdict", "family,figure,id,of")
 _HEAD = 4096
 
 

@@ -54,8 +54,16 @@ def _compare(shelf: argparse._SubParsersAction[argparse.ArgumentParser]) -> None
     command.add_argument("right", metavar="RIGHT", help="record of the product shown on the right")
     command.add_argument("--notes", metavar="FILE", help="the analyst's notes on this pair")
     command.add_argument("-o", "--output", metavar="PAGE.html", type=Path, help="where to write the page")
-    for form, shown in (("json", "JSON"), ("markdown", "Markdown"), ("csv", "CSV")):
-        command.add_argument(f"--{form}", metavar="FILE", type=Path, help=f"also write the comparison as {shown}")
+    for form, shown in (
+        ("json", "comparison as JSON"),
+        ("markdown", "comparison as Markdown"),
+        ("csv", "pairs as CSV"),
+    ):
+        command.add_argument(f"--{form}", metavar="FILE", type=Path, help=f"also write the {shown}")
+    command.add_argument("--figures", metavar="FILE", type=Path, help="also write the figures as CSV")
+    command.add_argument(
+        "--pictures", metavar="DIR", type=Path, help="also write the drawings into a folder, as SVG and as DOT"
+    )
     command.add_argument("--overwrite", action="store_true", help="replace files that archdiff did not write")
     command.set_defaults(run=commands.compare, usage_error=command.error)
 

@@ -11,19 +11,19 @@ from archdiff.problems import EnvironmentTroubleError, Severity, faults
 
 if TYPE_CHECKING:
     from argparse import Namespace
-    from collections.abc import Callable
+    from collections.abc import Callable, Mapping
     from pathlib import Path
 
     from archdiff.comparison import Comparison
 
-_FORMS = ("json", "markdown", "csv")
+_FORMS = ("json", "markdown", "csv", "figures")
 
 
 def compare(arguments: Namespace) -> int:
     """Compare two records; write the page and whatever else was asked for, all or nothing."""
     wanted = {form: path for form in _FORMS if (path := getattr(arguments, form)) is not None}
-    if arguments.output is None and not wanted:
-        arguments.usage_error("say where to write: -o PAGE.html, --json FILE, --markdown FILE or --csv FILE")
+    if arguments.output is None and arguments.pictures is None and not wanted:
+        arguments.usage_error("say where to write: -o PAGE.html, --json FILE, --pictures DIR ...")
     _all_different([arguments.output, *wanted.values()])
     from archdiff.pipeline import compare_files
 
@@ -34,6 +34,8 @@ def compare(arguments: Namespace) -> int:
         texts = {path: _export(comparison, form) for form, path in wanted.items()}
         if arguments.output is not None:
             texts[arguments.output] = _page(comparison)
+        if arguments.pictures is not None:
+            texts |= {arguments.pictures / name: text for name, text in _pictures(comparison).items()}
     inputs = [file for file in (arguments.left, arguments.right, arguments.notes) if file]
     write_all(texts, inputs, overwrite=arguments.overwrite)
     say("")
@@ -111,6 +113,12 @@ def list_words(arguments: Namespace) -> int:
             also = f" (also: {', '.join(term.synonyms)})" if term.synonyms else ""
             print(f"{kind} {term.name}: {term.meaning}{also}")
     return 0
+
+
+def _pictures(comparison: Comparison) -> Mapping[str, str]:
+    from archdiff.page.leaves import leaves
+
+    return leaves(comparison)
 
 
 def _page(comparison: Comparison) -> str:
