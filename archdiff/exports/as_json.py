@@ -16,7 +16,7 @@ NAME = "json"
 
 
 def write(comparison: Comparison) -> str:
-    """JSON text in a stated order: a line a pair, a figure, a chain ..., so that two comparisons can be held together."""
+    """JSON text in a stated order: a line a pair, a figure, a chain, so that two of them can be held together."""
     lines = (f"{_line(key)}: {_rows(value)}" for key, value in as_data(comparison).items())
     return "{\n" + ",\n".join(lines) + "\n}\n"
 

@@ -18,9 +18,11 @@ if TYPE_CHECKING:
 
 _GRAPHS = {"supply": supply_tree, "signals": signal_map}
 _LINK = re.compile(r"<a\b[^>]*?(?:\saria-label=\"([^\"]*)\")?>")
-_SIZE = re.compile(r' style="max-width:\d+px"')
+_SIZE = re.compile(r' style="max-width:\d+px"\s+viewBox="([-\d.]+ [-\d.]+) ([\d.]+) ([\d.]+)"')
 # Of the page's ink only what a drawing that stands alone needs; light paper, as it may be printed or pasted anywhere.
-_ALONE = "svg{background:var(--paper);color:var(--ink);color-scheme:light}"
+_ALONE = "svg{background:var(--paper);color:var(--ink)}"
+_GRAPH_STYLE = "svg{background:#fff;color:#000}"
+_AS_LARGE = r' viewBox="\1 \2 \3" width="\2pt" height="\3pt"'
 
 
 def leaves(comparison: Comparison) -> Mapping[str, str]:
@@ -40,7 +42,7 @@ def _leaves(comparison: Comparison) -> Iterator[tuple[str, str]]:
             if graph is not None:
                 yield f"{name}-{side}.dot", f"// archdiff: {clean(graph.title)}\n{graph.dot}"
             if graph is not None and graph.svg:
-                yield f"{name}-{side}.svg", _alone(_SIZE.sub("", graph.svg), _ALONE.replace("var(--ink)", "#000"))
+                yield f"{name}-{side}.svg", _alone(_SIZE.sub(_AS_LARGE, graph.svg), _GRAPH_STYLE)
 
 
 def _alone(svg: str, style: str) -> str:
