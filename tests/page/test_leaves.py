@@ -6,7 +6,7 @@ import subprocess
 from collections import Counter
 from pathlib import Path
 from typing import TYPE_CHECKING
-from xml.etree import ElementTree
+from xml.etree import ElementTree as ET
 
 import pytest
 
@@ -36,7 +36,7 @@ def test_both_sides_of_every_drawing_are_there(files: Mapping[str, str]) -> None
 def test_each_svg_is_a_whole_document_that_leads_nowhere(files: Mapping[str, str]) -> None:
     for name, text in files.items():
         if name.endswith(".svg"):
-            root = ElementTree.fromstring(text)  # noqa: S314 - our own text
+            root = ET.fromstring(text)  # noqa: S314 - our own text
             assert root.tag == f"{_SVG}svg"
             assert root.get("viewBox"), name
             assert root.get("width"), name
@@ -48,7 +48,7 @@ def test_each_svg_is_a_whole_document_that_leads_nowhere(files: Mapping[str, str
 
 
 def test_what_each_tile_says_is_still_said(files: Mapping[str, str]) -> None:
-    root = ElementTree.fromstring(files["blocks-left.svg"])  # noqa: S314 - our own text
+    root = ET.fromstring(files["blocks-left.svg"])  # noqa: S314 - our own text
     labels = [e.get("aria-label", "") for e in root.iter(f"{_SVG}g")]
     assert any(label.startswith("Host processing") for label in labels)
     assert "Main board" in "".join(root.itertext())
@@ -61,7 +61,7 @@ def test_the_dot_text_is_what_the_graph_program_takes(files: Mapping[str, str]) 
     for name, text in files.items():
         if name.endswith(".dot"):
             assert text.startswith("// archdiff: ")
-            done = subprocess.run([program, "-Kdot", "-Tsvg"], input=text, capture_output=True, text=True, check=True)  # noqa: S603 - our own program
+            done = subprocess.run([program, "-Kdot", "-Tsvg"], input=text, capture_output=True, text=True, check=True)
             assert "</svg>" in done.stdout, name
 
 
