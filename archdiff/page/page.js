@@ -16,20 +16,38 @@
   label();
   tools.hidden = false;
 
-  // A tile of one drawing lights up its partner on the other side.
-  var lit = [];
+  // A tile of one drawing lights up its partner on the other side and the links that both use; below the drawings stands
+  // what is said of the two and what it rests on, taken from their row in the differences.
+  var lit = [], pointed = document.getElementById("pointed");
   var nameOf = function (tile) { return tile.getAttribute("data-seat") || tile.getAttribute("data-key"); };
   var light = function (key) {
     lit.forEach(function (tile) { tile.classList.remove("lit"); });
     lit = key ? all("[data-key]").filter(function (tile) { return nameOf(tile) === key; }) : [];
+    var own = lit.map(function (tile) { return tile.getAttribute("data-key"); });
+    var nets = key ? all("[data-ends]").filter(function (net) {
+      return net.getAttribute("data-ends").split(" ").some(function (end) { return own.indexOf(end) >= 0; });
+    }) : [];
+    lit = lit.concat(nets);
     lit.forEach(function (tile) { tile.classList.add("lit"); });
+  };
+  var speak = function (link) {
+    var row = link && document.getElementById(decodeURIComponent((link.getAttribute("href") || "#").slice(1)));
+    if (!pointed || !row || row.tagName !== "TR") { return; }
+    pointed.textContent = "";
+    all("th, td", row).forEach(function (cell) {
+      var copy = document.createElement(cell.tagName === "TH" ? "b" : "div");
+      copy.innerHTML = cell.innerHTML;
+      all("details, [id], .remark", copy).forEach(function (part) { part.remove(); });
+      pointed.appendChild(copy);
+    });
+    pointed.hidden = false;
   };
   var keyOf = function (event) {
     var link = event.target.closest("a"), tile = event.target.closest("[data-key]") || (link && link.querySelector("[data-key]"));
     return tile && nameOf(tile);
   };
   all(".pair-of-drawings").forEach(function (drawings) {
-    ["mouseover", "focusin"].forEach(function (name) { drawings.addEventListener(name, function (event) { light(keyOf(event)); }); });
+    ["mouseover", "focusin"].forEach(function (name) { drawings.addEventListener(name, function (event) { light(keyOf(event)); speak(event.target.closest("a")); }); });
     ["mouseleave", "focusout"].forEach(function (name) { drawings.addEventListener(name, function () { light(null); }); });
   });
 
@@ -69,24 +87,70 @@
   fold();
   contents.addEventListener("click", function (event) { if (small.matches && event.target.closest("a")) { contents.open = false; } });
 
-  // Differences by subsystem and verdict.
+  // Find: every place that has an address and holds all the words, by section.
+  var find = document.getElementById("find"), found = document.getElementById("found"), count = document.getElementById("found-count");
+  var MOST = 12, places = null;
+  var placesOfPage = function () {
+    return all("main tr[id], main li[id], main h3[id]").map(function (node) {
+      var head = node.querySelector("th, b") || node, section = node.closest("section");
+      return { id: node.id, text: node.textContent.toLowerCase(), title: head.textContent.trim().replace(/\s+/g, " ").slice(0, 70),
+        where: section.querySelector("h2").textContent.replace(/^[A-Z]/, "") };
+    });
+  };
+  var look = function () {
+    var words = find.value.toLowerCase().split(/\s+/).filter(Boolean);
+    places = places || placesOfPage();
+    var hits = words.length ? places.filter(function (place) { return words.every(function (word) { return place.text.indexOf(word) >= 0; }); }) : [];
+    found.textContent = "";
+    hits.slice(0, MOST).forEach(function (hit) {
+      var item = document.createElement("li"), link = document.createElement("a"), where = document.createElement("span");
+      link.href = "#" + hit.id; link.textContent = hit.title; where.textContent = " " + hit.where;
+      item.appendChild(link); item.appendChild(where); found.appendChild(item);
+    });
+    found.hidden = hits.length === 0;
+    count.textContent = !words.length ? "" : hits.length === 0 ? "nothing found" : hits.length > MOST ? MOST + " of " + hits.length + " places" : hits.length + (hits.length === 1 ? " place" : " places");
+  };
+  find.addEventListener("input", look);
+  find.parentElement.addEventListener("keydown", function (event) {
+    if (event.key === "Escape") { find.value = ""; look(); find.focus(); }
+    var links = all("a", found), at = links.indexOf(document.activeElement);
+    if (event.key === "ArrowDown" && links.length) { event.preventDefault(); links[Math.min(at + 1, links.length - 1)].focus(); }
+    if (event.key === "ArrowUp" && at >= 0) { event.preventDefault(); (links[at - 1] || find).focus(); }
+  });
+  found.addEventListener("click", function (event) { if (event.target.closest("a")) { found.hidden = true; count.textContent = ""; } });
+
+  // A piece of evidence, large.
+  var large = document.getElementById("large");
+  all("img.opens").forEach(function (image) {
+    var button = document.createElement("button");
+    button.type = "button"; button.className = "enlarge"; button.setAttribute("aria-label", "Open large: " + image.alt);
+    image.parentNode.insertBefore(button, image); button.appendChild(image);
+    button.addEventListener("click", function () {
+      var shown = large.querySelector("img");
+      shown.src = image.src; shown.alt = image.alt; large.querySelector("p").textContent = image.alt;
+      large.showModal();
+    });
+  });
+  large.addEventListener("click", function (event) { if (event.target === large) { large.close(); } });
+
+  // Differences by subsystem, verdict and what they rest on.
   var filters = document.getElementById("filters");
   if (filters) {
     var chosen = function (name) { return filters.querySelector('[data-filter="' + name + '"]').value; };
     var sieve = function () {
-      var verdict = chosen("verdict"), subsystem = chosen("subsystem"), shown = 0;
+      var verdict = chosen("verdict"), subsystem = chosen("subsystem"), sure = chosen("sure"), shown = 0;
       all(".subsystem").forEach(function (group) {
         var rows = 0;
         all("tr[data-verdict]", group).forEach(function (row) {
-          row.hidden = Boolean(verdict) && row.dataset.verdict !== verdict;
+          row.hidden = (Boolean(verdict) && row.dataset.verdict !== verdict) || (Boolean(sure) && row.dataset.sure.split(" ").indexOf(sure) < 0);
           rows += row.hidden ? 0 : 1;
         });
         group.hidden = rows === 0 || (Boolean(subsystem) && group.dataset.subsystem !== subsystem);
         all("table", group).forEach(function (table) { table.parentElement.hidden = !table.querySelector("tr[data-verdict]:not([hidden])"); });
-        all("details.alike", group).forEach(function (fold) { fold.hidden = Boolean(verdict) && verdict !== "alike"; if (verdict === "alike") { fold.open = true; } });
+        all("details.alike", group).forEach(function (fold) { fold.hidden = !fold.querySelector("tr[data-verdict]:not([hidden])"); if (verdict === "alike") { fold.open = true; } });
         shown += group.hidden ? 0 : rows;
       });
-      filters.querySelector("output").textContent = verdict || subsystem ? shown + (shown === 1 ? " function shown" : " functions shown") : "";
+      filters.querySelector("output").textContent = verdict || subsystem || sure ? shown + (shown === 1 ? " function shown" : " functions shown") : "";
     };
     filters.addEventListener("change", sieve);
     filters.hidden = false;

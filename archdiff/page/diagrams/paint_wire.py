@@ -29,7 +29,13 @@ def paint_line(strand: Strand, face: LinkFace) -> str:
     if wire.join and face.flexible:
         parts.append(tag("path", class_="net-core", d=d, stroke_width=max(wide, _THIN_RIBBON) - 2.0))
     parts += [tag("circle", class_="net-dot", cx=x, cy=y, r=_DOT) for x, y in strand.dots]
-    return tag("g", *parts, class_=f"net {kinds} mark-{face.mark.value}", data_key=wire.link.key)
+    return tag(
+        "g",
+        *parts,
+        class_=f"net {kinds} mark-{face.mark.value}",
+        data_key=wire.link.key,
+        data_ends=" ".join(wire.link.ends),
+    )
 
 
 def paint_connectors(strand: Strand, face: LinkFace) -> str:

@@ -20,6 +20,11 @@ TITLE = "Differences by subsystem"
 SHORT = "Differences"
 ORDER = 60
 _REASONS = 8
+_GROUNDS = {
+    "looked": "measured, read or seen",
+    "inferred": "inferred or guessed",
+    "confirm": "pairing to be confirmed",
+}
 
 
 def view(comparison: Comparison) -> dict[str, Any] | None:
@@ -29,9 +34,11 @@ def view(comparison: Comparison) -> dict[str, Any] | None:
         grouped.setdefault(pair.subsystem, []).append(pair)
     if not grouped:
         return None
+    grounds = {ground for pair in comparison.pairs for ground in _grounds(comparison, pair)}
     return {
         "subsystems": [_subsystem(comparison, name, pairs) for name, pairs in grouped.items()],
         "verdicts": _choices(comparison),
+        "surenesses": [(key, text) for key, text in _GROUNDS.items() if key in grounds],
     }
 
 
@@ -60,10 +67,19 @@ def _row(comparison: Comparison, pair: Pair) -> dict[str, Any]:
         "mark": mark_of(pair),
         "verdict": verdict_words(pair, names(comparison)),
         "sureness": _sureness(pair),
+        "ground": " ".join(_grounds(comparison, pair)),
         "reasons": sorted(pair.reasons, key=lambda reason: -abs(reason.weight))[:_REASONS],
         "rival": _rival(comparison, pair),
         "comments": comments_on_pair(comparison, pair),
     }
+
+
+def _grounds(comparison: Comparison, pair: Pair) -> list[str]:
+    """What the row can be sifted by: how the verdict is known, and whether the pairing wants a second look."""
+    confirm = ["confirm"] if pair in comparison.to_confirm else []
+    if mark_of(pair) is Mark.UNKNOWN:
+        return confirm
+    return [*confirm, "inferred" if pair.sure in ("inferred", "guessed") else "looked"]
 
 
 def _sureness(pair: Pair) -> str:
