@@ -126,12 +126,14 @@
     button.type = "button"; button.className = "enlarge"; button.setAttribute("aria-label", "Open large: " + image.alt);
     image.parentNode.insertBefore(button, image); button.appendChild(image);
     button.addEventListener("click", function () {
-      var shown = large.querySelector("img");
+      var old = large.querySelector("img"), shown = document.createElement("img");
+      if (old) { old.remove(); }
       shown.src = image.src; shown.alt = image.alt; large.querySelector("p").textContent = image.alt;
+      large.insertBefore(shown, large.lastChild);
       large.showModal();
     });
   });
-  large.addEventListener("click", function (event) { if (event.target === large) { large.close(); } });
+  large.addEventListener("click", function (event) { if (event.target === large || event.target.closest("button")) { large.close(); } });
 
   // Differences by subsystem, verdict and what they rest on.
   var filters = document.getElementById("filters");
