@@ -48,6 +48,10 @@ const actions = {
   evaluate: ({ page, code }) => pages.get(page).page.evaluate(code),
   seen: ({ page }) => ({ requests: pages.get(page).requests, trouble: pages.get(page).trouble }),
   press: ({ page, key }) => pages.get(page).page.keyboard.press(key),
+  click: ({ page, what }) => pages.get(page).page.click(what),
+  hover: ({ page, what }) => pages.get(page).page.hover(what),
+  fill: ({ page, what, text }) => pages.get(page).page.fill(what, text),
+  choose: ({ page, what, value }) => pages.get(page).page.selectOption(what, value),
   media: ({ page, media }) => pages.get(page).page.emulateMedia({ media }),
   picture: async ({ page, to }) => {
     await pages.get(page).page.screenshot({ path: to, fullPage: true });

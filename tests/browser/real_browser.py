@@ -95,6 +95,22 @@ class Page:
         """Press a key on whatever has the focus."""
         self._ask("press", key=key)
 
+    def click(self, what: str) -> None:
+        """Click what a CSS selector names, as a reader with a mouse does: it must be there, in sight and uncovered."""
+        self._ask("click", what=what)
+
+    def point_at(self, what: str) -> None:
+        """Move the mouse onto what a CSS selector names."""
+        self._ask("hover", what=what)
+
+    def write(self, what: str, text: str) -> None:
+        """Write into the field that a CSS selector names."""
+        self._ask("fill", what=what, text=text)
+
+    def choose(self, what: str, value: str) -> None:
+        """Choose an option of the list that a CSS selector names."""
+        self._ask("choose", what=what, value=value)
+
     def as_printed(self) -> None:
         """Show the page with its print styles."""
         self._ask("media", media="print")

@@ -135,4 +135,4 @@ def test_two_renderings_are_the_same(comparison: Comparison) -> None:
 
 
 def test_the_script_is_small(page: Page) -> None:
-    assert len(page.scripts[0].encode()) < 6000
+    assert len(page.scripts[0].encode()) < 12_000
