@@ -149,7 +149,7 @@
         });
         group.hidden = rows === 0 || (Boolean(subsystem) && group.dataset.subsystem !== subsystem);
         all("table", group).forEach(function (table) { table.parentElement.hidden = !table.querySelector("tr[data-verdict]:not([hidden])"); });
-        all("details.alike", group).forEach(function (fold) { fold.hidden = !fold.querySelector("tr[data-verdict]:not([hidden])"); if (verdict === "alike") { fold.open = true; } });
+        all("details.alike", group).forEach(function (fold) { fold.hidden = !fold.querySelector("tr[data-verdict]:not([hidden])"); fold.open = Boolean(verdict || sure); });
         shown += group.hidden ? 0 : rows;
       });
       filters.querySelector("output").textContent = verdict || subsystem || sure ? shown + (shown === 1 ? " function shown" : " functions shown") : "";

@@ -11,7 +11,7 @@ IN_SIGHT = (
     "(id) => { const box = document.getElementById(id).getBoundingClientRect();"
     " return box.height > 0 && box.top < innerHeight && box.bottom > 0; }"
 )
-SHOWN_ROWS = "[...document.querySelectorAll('tr[data-verdict]')].filter((row) => row.getClientRects().length)"
+SHOWN_ROWS = "[...document.querySelectorAll('tr[data-verdict]')].filter((row) => row.checkVisibility())"
 
 
 def test_a_headline_leads_to_its_difference(page: Opener, example: Path) -> None:
@@ -59,6 +59,7 @@ def test_what_is_looked_for_is_found_and_reached(page: Opener, example: Path) ->
 
 def test_a_folded_section_opens_for_a_link_into_it(page: Opener, example: Path) -> None:
     opened = page(example)
+    assert opened.evaluate(f"{SHOWN_ROWS}.length") > 0
     opened.click("#differences summary h2")
     assert opened.evaluate(f"{SHOWN_ROWS}.length") == 0
     opened.evaluate("scrollTo(0, 0)")
