@@ -56,6 +56,9 @@ const actions = {
   picture: async ({ page, to }) => {
     await pages.get(page).page.screenshot({ path: to, fullPage: true });
   },
+  picture_here: async ({ page, to }) => {
+    await pages.get(page).page.screenshot({ path: to });
+  },
   pdf: async ({ page, format, to }) => {
     await pages.get(page).page.pdf({ path: to, format, printBackground: true });
   },
