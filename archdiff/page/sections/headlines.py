@@ -6,6 +6,7 @@ from collections import Counter
 from typing import TYPE_CHECKING, Any
 
 from archdiff.page.anchors import figure_anchor, pair_anchor, section_anchor
+from archdiff.page.build_sketch import sketches
 from archdiff.page.diagrams.scene import Mark
 from archdiff.page.glyphs import mark_of
 from archdiff.page.seats import records
@@ -22,7 +23,14 @@ if TYPE_CHECKING:
 TITLE = "What differs most"
 SHORT = "Headlines"
 ORDER = 10
-_MOST = 5
+_MOST, _NEXT = 5, 3
+# The tally in four words; under each stand the verdicts that it is made of.
+_KINDS = {
+    "alike": (Mark.ALIKE,),
+    "done otherwise": (Mark.DIFFERENT, Mark.ELSEWHERE, Mark.BOTH),
+    "in one product alone": (Mark.ONLY, Mark.SEPARATE_ONLY),
+    NOT_KNOWN: (Mark.UNKNOWN,),
+}
 
 
 def view(comparison: Comparison) -> dict[str, Any]:
@@ -32,6 +40,9 @@ def view(comparison: Comparison) -> dict[str, Any]:
         "headlines": [(headline, _anchor(comparison, headline)) for headline in comparison.headlines[:_MOST]],
         "tally": list(_tally(comparison)),
         "pairs": len(comparison.pairs),
+        "sketches": sketches(comparison.left, comparison.right),
+        "look_next": [entry for entry in comparison.look_at if entry.settles][:_NEXT],
+        "confirm": len(comparison.to_confirm),
         "looked_at": [_looked_at(record.product) for _, record in records(comparison)],
     }
 
@@ -44,15 +55,19 @@ def _anchor(comparison: Comparison, headline: Headline) -> str:
 
 
 def _tally(comparison: Comparison) -> Iterator[dict[str, Any]]:
-    """How many functions have each verdict; one side's own are told apart by side."""
+    """How many functions fall under each of four words, and which verdicts these are made of."""
     called = names(comparison)
     counts: Counter[tuple[Mark, str]] = Counter()
     for pair in comparison.pairs:
         mark = mark_of(pair)
         counts[mark, NOT_KNOWN if mark is Mark.UNKNOWN else verdict_words(pair, called)] += 1
     order = list(Mark)
-    for (mark, words), count in sorted(counts.items(), key=lambda entry: (order.index(entry[0][0]), entry[0][1])):
-        yield {"mark": mark, "words": words, "count": count}
+    for words, marks in _KINDS.items():
+        inner = [(mark, said, n) for (mark, said), n in counts.items() if mark in marks]
+        if inner:
+            inner.sort(key=lambda entry: (order.index(entry[0]), entry[1]))
+            several = inner if len(inner) > 1 or inner[0][1] != words else []
+            yield {"mark": marks[0], "words": words, "count": sum(n for _, _, n in inner), "inner": several}
 
 
 def _looked_at(product: Any) -> str:
