@@ -95,7 +95,7 @@ def _drawn(record: Record, shapes: list[_Shape], scale: float, side: str) -> Mar
     placed, height = _in_rows(shapes, scale)
     parts = [*_links(record, placed), *(_board(one, side) for one in placed)]
     label = f"{record.name}: {', '.join(_said(one) for one in placed)}"
-    return Markup(
+    return Markup(  # noqa: S704 - record text is escaped
         f'<svg class="build {side}" role="img" aria-label="{escape(label)}" '
         f'viewBox="0 0 {_WIDTH:g} {height:g}" width="{_WIDTH:g}" height="{height:g}">{"".join(parts)}</svg>'
     )
@@ -134,7 +134,7 @@ def _links(record: Record, placed: list[_Placed]) -> Iterator[str]:
     by_id = {one.shape.board.id: one for one in reversed(placed)}
     ways: dict[frozenset[str], list[int | None]] = {}
     for link in record.section("interconnects"):
-        ends = frozenset(link.hosts) & by_id.keys()
+        ends = frozenset(link.hosts).intersection(by_id)
         if len(ends) == 2:  # noqa: PLR2004 - from board to board
             stated = link.facts.get("ways")
             ways.setdefault(ends, []).append(stated if isinstance(stated, int) else None)
