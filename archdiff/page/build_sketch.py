@@ -144,17 +144,30 @@ def _links(record: Record, placed: list[_Placed]) -> Iterator[str]:
 
 
 def _link(one: _Placed, other: _Placed, counts: list[int | None]) -> str:
-    (x1, y1), (x2, y2) = one.middle, other.middle
-    y = max(one.y, other.y) + min(one.height, other.height) / 2
-    if one.x + one.width <= other.x and max(one.y, other.y) < min(one.y + one.height, other.y + other.height):
-        x1, x2, y1, y2 = one.x + one.width, other.x, y, y
     known = [count for count in counts if count is not None]
     wide = 1 + math.log2(1 + sum(known))
     words = f"{sum(known)}" if len(known) == len(counts) else "?"
+    (x1, y1), (x2, y2), (x, y) = _way(one, other, wide)
     return (
         f'<path class="build-link" d="M{x1:.1f} {y1:.1f}L{x2:.1f} {y2:.1f}" stroke-width="{wide:.1f}"/>'
-        f'<text class="build-ways" x="{(x1 + x2) / 2:.1f}" y="{(y1 + y2) / 2 - wide / 2 - 3:.1f}">{words}</text>'
+        f'<text class="build-ways" x="{x:.1f}" y="{y:.1f}">{words}</text>'
     )
+
+
+def _way(one: _Placed, other: _Placed, wide: float) -> tuple[tuple[float, float], ...]:
+    """Both ends of a link and where its number stands: across, down beside the names, or from middle to middle."""
+    upper, lower = sorted((one, other), key=lambda placed: placed.y)
+    top, foot = max(one.y, other.y), min(one.y + one.height, other.y + other.height)
+    if one.x + one.width <= other.x and top < foot:
+        y = (top + foot) / 2
+        return (one.x + one.width, y), (other.x, y), ((one.x + one.width + other.x) / 2, y - wide / 2 - 3)
+    left, right = max(one.x, other.x), min(one.x + one.width, other.x + other.width)
+    if left < right:
+        x = right - min(12.0, (right - left) / 2)
+        start, end = upper.y + upper.height, lower.y
+        return (x, start), (x, end), (x + wide / 2 + 9, (start + end) / 2 + 4)
+    (x1, y1), (x2, y2) = one.middle, other.middle
+    return (x1, y1), (x2, y2), ((x1 + x2) / 2, (y1 + y2) / 2 - wide / 2 - 3)
 
 
 def _board(one: _Placed, side: str) -> str:
