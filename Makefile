@@ -1,7 +1,7 @@
 # Needs Python 3.11 or newer, git and make; everything else goes into .venv.
 # Each step leaves a stamp beside the venv's own files, newer than pyproject.toml: running a target again is quick.
 .POSIX:
-.PHONY: help demo test check bench clean
+.PHONY: help demo test check bench site clean
 
 VENV = .venv
 BIN = $(VENV)/bin
@@ -15,6 +15,7 @@ help:
 	@echo 'make test    run all tests'
 	@echo 'make check   look over style, types and the order of imports'
 	@echo 'make bench   time the alignment on made-up pairs of growing size'
+	@echo 'make site    build the web site into $(OUT)/site'
 	@echo 'make clean   remove $(VENV)/, $(OUT)/ and every cache'
 
 demo: $(VENV)/.stamp-plain
@@ -31,6 +32,9 @@ check: $(VENV)/.stamp-check
 
 bench: $(VENV)/.stamp-test
 	$(BIN)/python benchmarks/alignment.py
+
+site: $(VENV)/.stamp-plain
+	$(BIN)/python site/build.py --out $(OUT)/site
 
 clean:
 	rm -rf $(VENV) $(OUT) dist build *.egg-info

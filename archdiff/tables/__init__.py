@@ -73,6 +73,14 @@ def read_table(name: str) -> Table:
     return Table(data["title"], data.get("units", {}), rows)
 
 
+@cache
+def all_tables() -> Mapping[str, Table]:
+    """Every table by the name of its file, in alphabetical order."""
+    names = sorted(f.name.removesuffix(".yaml") for f in files(__name__).iterdir() if f.name.endswith(".yaml"))
+    # The kinds of quantity are definitions of the record's format, not published values.
+    return {name: read_table(name) for name in names if name != "quantities"}
+
+
 def _row(key: str, row: Mapping[str, Any], sources: Mapping[str, Any]) -> Row:
     if row["checked"] not in CHECKED:
         raise ValueError(f"{key}: checked is {row['checked']!r}, not one of {', '.join(CHECKED)}")
