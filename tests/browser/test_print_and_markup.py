@@ -43,7 +43,7 @@ UNKNOWN_TO_CHECKER = "CSS: “paint-order”: Property “paint-order” doesn't
 QUIET = ("--errors-only", "--exit-zero-always", "--format", "json")
 
 
-def _faults(modules: Path, path: Path) -> list[str]:
+def markup_faults(modules: Path, path: Path) -> list[str]:
     """What the Nu HTML checker finds: errors only, each with its line."""
     jar = modules / "vnu-jar" / "build" / "dist" / "vnu.jar"
     command = [program("java"), "-Xss4m", "-jar", str(jar), *QUIET, str(path)]
@@ -53,8 +53,8 @@ def _faults(modules: Path, path: Path) -> list[str]:
 
 
 def test_markup_is_valid(modules: Path, example: Path) -> None:
-    assert _faults(modules, example) == []
+    assert markup_faults(modules, example) == []
 
 
 def test_invalid_markup_is_found(modules: Path, stand_in: StandIn) -> None:
-    assert any("Duplicate ID" in fault for fault in _faults(modules, stand_in("faulty")))
+    assert any("Duplicate ID" in fault for fault in markup_faults(modules, stand_in("faulty")))

@@ -73,7 +73,7 @@ def test_every_figure_and_every_term_is_there(site: Path, pages: Mapping[str, Pa
         assert f"<dt>{name}</dt>" in text, name
 
 
-def test_each_example_has_its_page_in_the_gallery(site: Path, pages: Mapping[str, Page]) -> None:
+def test_each_example_has_its_page_in_the_gallery(pages: Mapping[str, Page]) -> None:
     folders = [path.parent.name for path in (TOP / "examples").glob("*/notes.yaml")]
     assert folders
     for folder in folders:
@@ -86,7 +86,7 @@ def test_the_record_of_the_guide_is_a_good_record(tmp_path: Path) -> None:
     from archdiff.problems import faults
 
     (record,) = re.findall(
-        r"```yaml\n(archdiff: 1\n.*?)```", (TOP / "site/pages/recording.md").read_text("utf-8"), re.S
+        r"```yaml\n(archdiff: 1\n.*?)```", (TOP / "site/pages/recording.md").read_text("utf-8"), re.DOTALL
     )
     (tmp_path / "photos").mkdir()
     (tmp_path / "photos" / "main-top.png").write_bytes(b"")
