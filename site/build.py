@@ -124,6 +124,7 @@ def _markdown(text: str, *, below: int = 0) -> Markup:
     )
     # Wide tables scroll by themselves, so that the page does not; the keyboard reaches them.
     html = html.replace("<table>", '<div class="scroll" role="group" aria-label="Table" tabindex="0"><table>')
+    html = html.replace("<pre>", '<pre tabindex="0">')
     return Markup(html.replace("</table>", "</table></div>"))  # noqa: S704 - our own files, raw HTML is off
 
 
