@@ -36,7 +36,7 @@ def test_both_sides_of_every_drawing_are_there(files: Mapping[str, str]) -> None
 def test_each_svg_is_a_whole_document_that_leads_nowhere(files: Mapping[str, str]) -> None:
     for name, text in files.items():
         if name.endswith(".svg"):
-            root = ET.fromstring(text)  # noqa: S314 - our own text
+            root = ET.fromstring(text)
             assert root.tag == f"{_SVG}svg"
             assert root.get("viewBox"), name
             assert root.get("width"), name
@@ -48,7 +48,7 @@ def test_each_svg_is_a_whole_document_that_leads_nowhere(files: Mapping[str, str
 
 
 def test_what_each_tile_says_is_still_said(files: Mapping[str, str]) -> None:
-    root = ET.fromstring(files["blocks-left.svg"])  # noqa: S314 - our own text
+    root = ET.fromstring(files["blocks-left.svg"])
     labels = [e.get("aria-label", "") for e in root.iter(f"{_SVG}g")]
     assert any(label.startswith("Host processing") for label in labels)
     assert "Main board" in "".join(root.itertext())
