@@ -1,4 +1,4 @@
-"""The small signs of the page: a circle for left, a square for right, one glyph a verdict. Drawn once, used by name."""
+"""The small signs of the page: a ring for left, a square for right, one glyph a verdict; drawn once, used by name."""
 
 from __future__ import annotations
 
@@ -15,10 +15,6 @@ if TYPE_CHECKING:
     from archdiff.alignment import Pair
 
 SIDES = ("left", "right")
-_SIDE_SHAPES = {
-    "left": '<circle cx="6" cy="6" r="4" fill="none" stroke="currentColor" stroke-width="2"/>',
-    "right": '<rect x="1.5" y="1.5" width="9" height="9" fill="currentColor"/>',
-}
 # How far a section was looked at: an empty, a half and a full disc.
 _COVERAGE_SHAPES = {
     "none": '<circle cx="6" cy="6" r="4.4" fill="none" stroke="currentColor" stroke-dasharray="2 1.4"/>',
@@ -45,8 +41,11 @@ def mark_of(pair: Pair) -> Mark:
 
 
 def side_sign(side: str) -> Markup:
-    """The sign of a side; always beside words, so hidden from screen readers."""
-    return _use(f"sign-{side}", f"sign {side}")
+    """The sign of a side, a ring or a square drawn by style alone: it stands in a page a thousand times.
+
+    It has no words of its own, so it always stands beside some.
+    """
+    return Markup(f'<i class="sign {side}"></i>')  # noqa: S704 - made of constants
 
 
 def verdict_sign(mark: Mark) -> Markup:
@@ -61,7 +60,7 @@ def coverage_sign(word: str) -> Markup:
 
 def sign_sheet() -> Markup:
     """The definitions that all the signs refer to; stands once in the page."""
-    drawn = {**_SIDE_SHAPES, **_COVERAGE_SHAPES, **{mark.value: glyph(mark) for mark in Mark}}
+    drawn = {**_COVERAGE_SHAPES, **{mark.value: glyph(mark) for mark in Mark}}
     symbols = "".join(f'<symbol id="sign-{name}" viewBox="0 0 12 12">{shape}</symbol>' for name, shape in drawn.items())
     hatches = "".join(_hatch(side, turn) for side, turn in (("left", 45), ("right", -45), ("ink", 45)))
     return Markup(  # noqa: S704 - made of constants

@@ -51,6 +51,12 @@
     ["mouseleave", "focusout"].forEach(function (name) { drawings.addEventListener(name, function () { light(null); }); });
   });
 
+  // What a piece of evidence shows, as a tip on every link to it.
+  all(".evidence-links a").forEach(function (link) {
+    var target = document.getElementById(decodeURIComponent(link.hash.slice(1))), words = target && target.querySelector("p");
+    if (words) { link.title = words.textContent.trim().replace(/\s+/g, " "); }
+  });
+
   // Tables that small screens show as stacked entries stay tables for screen readers.
   var roles = { TABLE: "table", THEAD: "rowgroup", TBODY: "rowgroup", TR: "row", TD: "cell" };
   all("table.stack").forEach(function (table) {

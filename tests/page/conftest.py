@@ -27,6 +27,7 @@ from archdiff.figures.figure import Figure, FigureResult, Measure
 from archdiff.headlines import Headline
 from archdiff.knockons import Chain, Link
 from archdiff.notes import Comment, Notes
+from archdiff.paths import compare_paths
 from archdiff.quantities import Bounds
 from archdiff.record.build import build_record
 from archdiff.record.silence import Silence, Silent
@@ -168,6 +169,7 @@ def make(records: tuple[Record, Record]) -> Callable[..., Comparison]:
             "right": right,
             "notes": notes(),
             "alignment": Alignment(pairs, hosts, (), {"main": "core", "shell": "can"}),
+            "paths": compare_paths(left, right, Alignment(pairs, hosts, (), {"main": "core", "shell": "can"}), Notes()),
             "partition": partition_by_hand(pairs),
             "figures": figures(),
             "chains": (

@@ -80,8 +80,15 @@ def test_sides_and_verdicts_have_shapes_of_their_own() -> None:
     sheet = str(glyphs.sign_sheet())
     shapes = re.findall(r'<symbol id="sign-([a-z-]+)" [^>]*>(.*?)</symbol>', sheet)
     drawn = [shape for _, shape in shapes]
-    assert len(shapes) == 12
+    assert len(shapes) == 10
     assert len(set(drawn)) == len(drawn)
+    assert glyphs.side_sign("left") != glyphs.side_sign("right")
+    ring, square = (
+        re.search(rule, CSS)
+        for rule in (r"i\.sign \{[^}]*border-radius: 50%", r"i\.sign\.right \{[^}]*border-radius: 0")
+    )
+    assert ring
+    assert square
     turns = dict(re.findall(r'<pattern id="hatch-(\w+)".*?rotate\((-?\d+)\)', sheet))
     assert turns["left"] != turns["right"]
 

@@ -148,12 +148,11 @@ def test_bands_are_as_thick_as_their_number() -> None:
 
 def test_scale_puts_both_sides_on_one_axis() -> None:
     page = Page(str(scale(Bounds.exact(50), Bounds(100, 80, 100))))
-    spots = {
-        a.get("cx") or a.get("x")
-        for tag, a in page.tags
-        if "dot left" in a.get("class", "") or (tag == "svg" and "x" in a)
-    }
-    assert spots == {"48.0%", "94.0%"}
+    (left,) = [float(a["cx"]) for tag, a in page.tags if tag == "circle"]
+    (right,) = [float(a["d"].split()[0][1:]) for _, a in page.tags if a.get("class") == "dot right"]
+    (zero,) = {float(a["d"].split()[0][1:]) for _, a in page.tags if a.get("class", "").startswith("reach")}
+    # 50 lies half way from 0 to 100.
+    assert left - zero == pytest.approx((right - zero) / 2)
     assert scale(None, Bounds.unknown()) == ""
 
 
@@ -191,8 +190,10 @@ def test_opening_tells_tools_hidden_steps_and_cautions(comparison: Comparison) -
 
 def test_a_side_without_paths_says_why(comparison: Comparison) -> None:
     kinds = paths.view(comparison)["kinds"]  # type: ignore[index]
-    left, right = kinds[0]["sides"]
-    assert [stage["what"] for stage in left["paths"][0]["stages"]] == ["pad", "Shell"]
+    (pair,) = kinds[0]["pairs"]
+    left, right = pair["heads"]
+    assert left["title"] == "Heat of the lamp"
+    assert [column["cells"][0]["title"] for column in pair["columns"]] == ["Lamp", "pad", "Shell", "air"]
     assert right["why"] == "not known: paths not looked at"
     assert right["open"]
 

@@ -4,32 +4,57 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING, Any
 
+from archdiff.figures import families as all_families
 from archdiff.page.anchors import figure_anchor
 from archdiff.page.scales import scale
-from archdiff.quantities import number
+from archdiff.page.seats import evidence_links
+from archdiff.quantities import NOT_KNOWN, number
 from archdiff.wording import amount, names, outcome_words
 
 if TYPE_CHECKING:
     from archdiff.comparison import Comparison
     from archdiff.figures.figure import Figure, FigureResult, Measure
+    from archdiff.record import Record
 
 TITLE = "Figures"
 ORDER = 50
+_SHORT = 60  # letters that a class may have to stand beside its value; what is longer is told with the sum
+_MOST, _LINKS = 10, 6  # parts and pieces of evidence shown of one figure; the exports have all
 
 
 def view(comparison: Comparison) -> dict[str, Any] | None:
-    """Families in order, each with its figures; None where none was computed."""
-    families: dict[str, list[dict[str, Any]]] = {}
+    """Families in order, each with its figures; those of which neither side says anything stand in one line each."""
+    families: dict[str, dict[str, Any]] = {}
     for result in comparison.figures:
-        families.setdefault(result.figure.family, []).append(_row(result, names(comparison)))
-    return {"families": families} if families else None
+        family = families.setdefault(result.figure.family, {"rows": [], "open": []})
+        if _says_nothing(result):
+            family["open"].append(_lacking(result))
+        else:
+            family["rows"].append(_row(comparison, result))
+    titles = {family.id: family.title for family in all_families()}
+    return {"families": [(key, titles[key], family) for key, family in families.items()]} if families else None
 
 
-def _row(result: FigureResult, called: tuple[str, str]) -> dict[str, Any]:
+def _says_nothing(result: FigureResult) -> bool:
+    measures = [result.pair] if result.pair is not None else [result.left, result.right]
+    return all(amount(measure, result.figure)[0] == NOT_KNOWN for measure in measures)
+
+
+def _lacking(result: FigureResult) -> dict[str, Any]:
+    """A figure that nothing can be said of: why not, once for both sides where it is the same."""
+    measures = [result.pair] if result.pair is not None else [result.left, result.right]
+    lacks = dict.fromkeys(fact for measure in measures if measure for fact in measure.missing)
+    hows = dict.fromkeys(measure.how for measure in measures if measure and measure.how)
     figure = result.figure
+    return {"figure": figure, "anchor": figure_anchor(figure.id), "lacks": [*lacks], "how": "; ".join(hows)}
+
+
+def _row(comparison: Comparison, result: FigureResult) -> dict[str, Any]:
+    figure, called = result.figure, names(comparison)
     of_pair = result.pair is not None
     measures = [result.pair] if of_pair else [result.left, result.right]
     labels = ["both"] if of_pair else list(called)
+    sides = ["both"] if of_pair else ["left", "right"]
     return {
         "figure": figure,
         "anchor": figure_anchor(figure.id),
@@ -37,7 +62,10 @@ def _row(result: FigureResult, called: tuple[str, str]) -> dict[str, Any]:
         "values": [_value(measure, figure) for measure in measures],
         "scale": "" if of_pair else scale(*(measure.bounds if measure else None for measure in measures)),
         "outcome": "" if of_pair else outcome_words(result, called),
-        "told": [_told(label, measure) for label, measure in zip(labels, measures, strict=True)],
+        "told": [
+            _told(comparison, label, side, measure)
+            for label, side, measure in zip(labels, sides, measures, strict=True)
+        ],
         "shares": _shares(measures, figure.unit),
     }
 
@@ -45,23 +73,54 @@ def _row(result: FigureResult, called: tuple[str, str]) -> dict[str, Any]:
 def _value(measure: Measure | None, figure: Figure) -> dict[str, Any]:
     shown, likely = amount(measure, figure)
     missing, said = (measure.missing, measure.said) if measure else ((), "")
-    return {"number": shown, "best": likely, "missing": missing, "said": said}
+    return {"number": shown, "best": likely, "missing": missing, "said": said if len(said) <= _SHORT else ""}
 
 
-def _told(label: str, measure: Measure | None) -> dict[str, Any]:
+def _told(comparison: Comparison, label: str, side: str, measure: Measure | None) -> dict[str, Any]:
+    if measure is None:
+        return {"label": label, "how": "", "used": (), "missing": (), "assumed": (), "said": "", "evidence": ()}
     return {
         "label": label,
-        "how": measure.how if measure else "",
-        "used": measure.used if measure else (),
-        "missing": measure.missing if measure else (),
-        "assumed": measure.assumed if measure else (),
+        "how": measure.how,
+        "used": measure.used,
+        "missing": measure.missing,
+        "assumed": measure.assumed,
+        "said": measure.said if len(measure.said) > _SHORT else "",
+        "evidence": _evidence(comparison, side, measure)[:_LINKS],
     }
 
 
-def _shares(measures: list[Measure | None], unit: str) -> list[tuple[str, list[str]]]:
-    """The figure broken down: (part, one text a side)."""
+def _evidence(comparison: Comparison, side: str, measure: Measure) -> list[dict[str, str]]:
+    """Links to what the facts used rest on, each once; of a figure of the pair every fact names its own side."""
+    found: dict[str, dict[str, str]] = {}
+    for fact in measure.used:
+        owner, _, rest = fact.partition(" ") if side == "both" else (side, "", fact)
+        record = {"left": comparison.left, "right": comparison.right}.get(owner)
+        if record is not None:
+            for link in evidence_links(record, owner, _rests_on(record, rest.partition(":")[0])):
+                found.setdefault(link["anchor"], link)
+    return list(found.values())
+
+
+def _rests_on(record: Record, subject: str) -> tuple[str, ...]:
+    """Ids of the evidence of an element, of a stage of a path ('heat stage 2') or of an action ('opening 3')."""
+    name, _, place = subject.partition(" ")
+    if name == "opening" and place.isdigit():
+        return tuple(record.opening[int(place) - 1].get("evidence", ()))
+    element = record.elements.get(name)
+    if element is None:
+        return ()
+    number = place.removeprefix("stage ")
+    if place != number and number.isdigit():
+        return tuple(element.facts["through"][int(number) - 1].get("evidence", element.evidence))
+    return element.evidence
+
+
+def _shares(measures: list[Measure | None], unit: str) -> tuple[list[tuple[str, list[str]]], int]:
+    """The figure broken down: (part, one text a side), and how many more parts there are."""
     keys = dict.fromkeys(key for measure in measures if measure for key in measure.parts)
     # A key of one side alone, such as the id of its board, says nothing of the other.
-    return [
+    parts = [
         (key, [number(m.parts[key], m.unit or unit) if m and key in m.parts else "" for m in measures]) for key in keys
     ]
+    return parts[:_MOST], len(parts[_MOST:])

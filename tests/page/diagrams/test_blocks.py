@@ -54,7 +54,7 @@ def test_hostile_text_stays_text(text: str, faults) -> None:
     drawing = draw(scene, prefix="p")
     for svg in (drawing.left, drawing.right):
         svg.encode("utf-8")
-        root = ET.fromstring(svg)  # noqa: S314 - our own output
+        root = ET.fromstring(svg)
         tags = {element.tag.removeprefix(NS) for element in root.iter()}
         assert tags <= {"svg", "title", "desc", "defs", "pattern", "rect", "path", "g", "text", "a", "circle"}
         assert not re.search("[\x00-\x08\x0b\x0c\x0e-\x1f\ud800-\udfff\ufffe\uffff\u202e]", svg)
@@ -105,7 +105,7 @@ def test_no_colour_is_written_into_the_drawing(monitors) -> None:
 
 
 def test_every_drawn_thing_says_what_it_is(monitors) -> None:
-    root = ET.fromstring(draw(monitors, prefix="p").right)  # noqa: S314 - our own output
+    root = ET.fromstring(draw(monitors, prefix="p").right)
     labels = {e.get("aria-label") for e in root.iter() if e.get("aria-label")}
     assert "Host processing. system on chip, 7 x 7 mm. done differently" in labels
     assert "no sound alert. not there" in labels
@@ -118,7 +118,7 @@ def test_every_drawn_thing_says_what_it_is(monitors) -> None:
 
 
 def test_links_carry_their_label_and_the_rest_is_an_image(monitors) -> None:
-    root = ET.fromstring(draw(monitors, prefix="p").left)  # noqa: S314 - our own output
+    root = ET.fromstring(draw(monitors, prefix="p").left)
     anchors = list(root.iter(f"{NS}a"))
     assert {a.get("href") for a in anchors} == {"#host", "#main"}
     assert all(a.get("aria-label") for a in anchors)
@@ -128,7 +128,7 @@ def test_links_carry_their_label_and_the_rest_is_an_image(monitors) -> None:
 
 
 def _classes(svg: str, key: str) -> list[str]:
-    root = ET.fromstring(svg)  # noqa: S314 - our own output
+    root = ET.fromstring(svg)
     return [g.get("class", "") for g in root.iter(f"{NS}g") if g.get("data-key") == key]
 
 
