@@ -15,6 +15,9 @@ if TYPE_CHECKING:
     from archdiff.record import Record
 
 
+_NO_RATIO = frozenset({"°C"})
+
+
 @dataclass(frozen=True, slots=True)
 class Measure:
     """One computed number: its bounds (None where nothing at all can be said), the facts used, those lacking.
@@ -100,10 +103,13 @@ class FigureResult:
 
     @property
     def ratio(self) -> Bounds | None:
-        """Right over left, with bounds; None where it is not known or the left side may be 0."""
+        """Right over left, with bounds; None where it is not known or the left side may be 0.
+
+        Temperatures have none: their zero is a convention (interval scale; Stevens 1946, Science 103:677-680).
+        """
         a = self.left.bounds if self.left else None
         b = self.right.bounds if self.right else None
-        if a is None or b is None or a.low <= 0 or b.low < 0 or not self._one_unit:
+        if a is None or b is None or a.low <= 0 or b.low < 0 or not self._one_unit or self.figure.unit in _NO_RATIO:
             return None
         ratio = b / a
         return None if ratio.low == 0 and ratio.high == math.inf else ratio

@@ -103,3 +103,10 @@ def test_a_shown_difference_holds_for_all_true_values_and_turns_with_the_sides(
     ratio = result(left, right).ratio
     if ratio is not None and true_left > 0:
         assert ratio.low * (1 - 1e-9) <= true_right / true_left <= ratio.high * (1 + 1e-9)
+
+
+def test_temperatures_differ_but_have_no_ratio() -> None:
+    # 40 is not twice 20 on a scale whose zero is a convention (Stevens 1946).
+    warm = replace(result(Bounds.exact(20), Bounds.exact(40)), figure=replace(FIGURE, unit="°C"))
+    assert warm.outcome is Outcome.RIGHT_HIGHER
+    assert warm.ratio is None
