@@ -22,6 +22,7 @@ if TYPE_CHECKING:
 
 
 CONFIRM_BELOW = 0.8  # a pair less certain than this is shown as no more than possible
+_NAMED = 6  # so many things of one look are named
 _NOT_STATED = "not stated in the record"
 _VERDICT = "verdict on"
 
@@ -80,7 +81,29 @@ def look_at(unknowns: Sequence[Unknown], left: Record, right: Record) -> tuple[L
         + 4 * ((u.side, u.why) in asked)
         for entry, u in zip(listed, unknowns, strict=True)
     }
-    return tuple(sorted(listed, key=lambda entry: -rank[entry]))
+    return _one_look(sorted(listed, key=lambda entry: -rank[entry]))
+
+
+def _one_look(listed: Sequence[LookAt]) -> tuple[LookAt, ...]:
+    """One entry for the same fact of many things where the same statements wait for it: forty prices are one look."""
+    groups: dict[tuple[str, str, str, tuple[str, ...]], list[str]] = {}
+    for entry in listed:
+        thing, _, fact = entry.where.rpartition(": ")
+        one = fact if thing and entry.what == _NOT_STATED else entry.where
+        groups.setdefault((entry.side, one, entry.what, entry.waiting), []).append(thing)
+    return tuple(
+        LookAt(side, _of_all(one, things), what, len(waiting), waiting)
+        for (side, one, what, waiting), things in groups.items()
+    )
+
+
+def _of_all(fact: str, things: Sequence[str]) -> str:
+    """'price of U1, U2, C3 and 45 more'; of one thing 'U1: price'."""
+    if len(things) == 1:
+        return f"{things[0]}: {fact}" if things[0] else fact
+    named = things if len(things) <= _NAMED else things[: _NAMED - 1]
+    more = f" and {len(things) - len(named)} more" if len(named) < len(things) else ""
+    return f"{fact} of {', '.join(named)}{more}"
 
 
 def to_confirm(alignment: Alignment) -> tuple[Pair, ...]:

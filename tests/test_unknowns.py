@@ -1,6 +1,7 @@
 import pytest
 
 from archdiff.pipeline import compare
+from archdiff.unknowns import Unknown, look_at
 
 LEFT = """
 coverage: {boards: whole, parts: whole, controls: whole, sensors: whole}
@@ -57,3 +58,20 @@ def test_nothing_is_unknown_of_what_was_wholly_seen(record_of):
     record = record_of(text)
     found = compare(record, record).unknowns
     assert not [u for u in found if "looked" in u.why], found
+
+
+def test_one_fact_of_many_things_is_one_look(record_of):
+    empty = record_of("coverage: {}")
+    same = tuple(Unknown("left", f"U{n}: price", "not stated in the record", ("figure: Prices",)) for n in range(9))
+    other = Unknown("left", "U9: price", "not stated in the record", ("figure: Prices", "figure: Share"))
+    alone = Unknown("right", "U1: mass", "not stated in the record", ("figure: Mass",))
+    gap = Unknown("left", "parts on the underside of Main board", "not looked at", ("figure: Prices",))
+    found = look_at((*same, other, alone, gap), empty, empty)
+    where = {entry.where for entry in found}
+    assert where == {
+        "price of U0, U1, U2, U3, U4 and 4 more",
+        "U9: price",
+        "U1: mass",
+        "parts on the underside of Main board",
+    }
+    assert sum(len(entry.waiting) for entry in found) == 1 + 2 + 1 + 1

@@ -5,12 +5,27 @@ from __future__ import annotations
 import re
 from typing import TYPE_CHECKING
 
-from archdiff.alignment import Verdict
+from archdiff.alignment import Agreement, Verdict
 from archdiff.cautions import cautions_of
 from archdiff.figures.figure import Outcome
 from archdiff.headlines import sentence
+from archdiff.paths import Finding
 from archdiff.remarks import remarks_on, remarks_on_elements, remarks_on_pair, remarks_without_home
-from archdiff.wording import amount, counted, doubt_words, names, outcome_words, sure_words, verdict_words
+from archdiff.wording import (
+    amount,
+    column_words,
+    counted,
+    doubt_words,
+    end_words,
+    facing_words,
+    gap_words,
+    larger_words,
+    names,
+    outcome_words,
+    path_silence_words,
+    sure_words,
+    verdict_words,
+)
 
 if TYPE_CHECKING:
     from collections.abc import Iterable, Iterator, Sequence
@@ -19,12 +34,14 @@ if TYPE_CHECKING:
     from archdiff.comparison import Comparison
     from archdiff.figures import FigureResult, Measure
     from archdiff.notes import Comment
+    from archdiff.paths import Column, PathPair, Spot
 
 NAME = "markdown"
 # Comments on these stand under the headings of the same sense; all others with what they name.
-_HEADINGS = ("headlines", "partition", "figures", "differences", "not known", "cautions")
+_HEADINGS = ("headlines", "partition", "figures", "differences", "paths", "not known", "cautions")
 _MOST_LOOKS = 10
-_DANGEROUS = ("mains", "battery")
+_DOUBTFUL = ("inferred", "guessed")
+_DANGEROUS = ("mains", "battery", "charged capacitors")
 _CODE = re.compile(r"(`+)(?!`).*?(?<!`)\1(?!`)", re.DOTALL)
 _TAG = re.compile(r"<(?=[A-Za-z/!?])(?!(?:https?://|mailto:))")
 
@@ -36,6 +53,7 @@ def write(comparison: Comparison) -> str:
         *_partition(comparison),
         *_figures(comparison),
         *_differences(comparison),
+        *_paths(comparison),
         *_not_known(comparison),
         *_cautions(comparison),
     ]
@@ -158,6 +176,54 @@ def _others(pairs: Sequence[Pair]) -> str:
     unknown = sum(pair.verdict is Verdict.UNKNOWN for pair in pairs)
     differing = len(pairs) - alike - unknown
     return f"{counted(len(pairs), 'function')}: differing {differing}, alike {alike}, not known {unknown}."
+
+
+def _paths(comparison: Comparison) -> Iterator[str]:
+    """Paths that go together as a table of their stages, and those that stand alone as a line."""
+    remarks = remarks_on(comparison, "paths")
+    if not comparison.paths and not remarks:
+        return
+    yield "## Paths"
+    yield from _quoted(remarks)
+    called = names(comparison)
+    for pair in comparison.paths:
+        of = [path and f"{path.label} of {name}" for path, name in zip((pair.left, pair.right), called, strict=True)]
+        yield f"### {_inert(pair.kind.capitalize())}: {_inert(' and '.join(one for one in of if one))}"
+        if pair.is_complete:
+            yield _inert(_ends(pair))
+            heads = [_row([*map(_inert, called), "What is said"]), "| --- | --- | --- |"]
+            yield "\n".join([*heads, *(_row(map(_inert, _stages(column, called))) for column in pair.columns)])
+        else:
+            here, there = (0, 1) if pair.left else (1, 0)
+            record = (comparison.left, comparison.right)[there]
+            why = path_silence_words(pair, record.coverage.of("paths"))
+            way = ", ".join(stage.label for c in pair.columns for stage in ((c.left, c.right)[here],) if stage)
+            yield _inert(f"{called[there]}: {why}. {called[here]}: {way or 'no stages stated'}.")
+
+
+def _ends(pair: PathPair) -> str:
+    """In one line: 'From Chip and Chip (paired) to air and air (the same); faces up against faces into a plate.'."""
+    ends = [f"{_both(end.left, end.right)} ({end_words(end)})" for end in (pair.start, pair.end)]
+    facing = [facing_words(text) or "direction not stated" for text in (pair.facing.left, pair.facing.right)]
+    same = pair.facing.agreement is Agreement.SAME
+    ways = f"; both {facing[0]}" if same else f"; {facing[0]} against {facing[1]}"
+    stated = pair.facing.left or pair.facing.right
+    return f"From {ends[0]} to {ends[1]}{ways if stated else ''}."
+
+
+def _both(left: Spot | None, right: Spot | None) -> str:
+    return " and ".join((spot.label if spot else "") or "not stated" for spot in (left, right))
+
+
+def _stages(column: Column, called: tuple[str, str]) -> tuple[str, str, str]:
+    """The cells of one row: both stages with their places, and what is said with why."""
+    left, right = (f"{s.place} {s.label}" if s else gap_words(column) for s in (column.left, column.right))
+    said = [column_words(column, called), *(words for a in column.amounts if (words := larger_words(a, called)))]
+    if column.silent and not column.silent.silence.is_known:
+        said.append(column.silent.why)
+    elif column.finding is not Finding.UNKNOWN and column.sure in _DOUBTFUL:
+        said.append(sure_words(column.sure))
+    return left, right, "; ".join(said)
 
 
 def _not_known(comparison: Comparison) -> Iterator[str]:

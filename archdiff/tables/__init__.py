@@ -6,10 +6,11 @@ A table is a file of this folder:
     sources:
       sarvar: {name: "Sarvar et al. 1990, ...", edition: "1990"}
     rows:
-      glass-epoxy laminate: {through: 0.343, along: 1.059, source: sarvar, checked: read, on: 2026-03-10}
+      glass-epoxy laminate: {through: 0.343, along: 1.059, source: sarvar, checked: read, "on": 2026-03-10}
 
-`checked` is one of `CHECKED`, `on` the date of that check. Every other key of a row is a value: a number, a
-[low, high] pair, or text; its unit stands in the table's `units`. No number of physics stands in code.
+`checked` is one of `CHECKED`, `"on"` the date of that check; it is quoted, as YAML 1.1 takes a bare `on` for true. Every
+other key of a row is a value: a number, a [low, high] pair, or text; its unit stands in the table's `units`. No number
+of physics stands in code.
 """
 
 from __future__ import annotations
@@ -67,7 +68,8 @@ def read_table(name: str) -> Table:
     """
     import yaml
 
-    data = yaml.safe_load((files(__name__) / f"{name}.yaml").read_text("utf-8"))
+    loader = getattr(yaml, "CSafeLoader", yaml.SafeLoader)  # the one written in C, where the library has it
+    data = yaml.load((files(__name__) / f"{name}.yaml").read_text("utf-8"), Loader=loader)  # noqa: S506 - both are safe
     sources = data["sources"]
     rows = {str(key): _row(str(key), row, sources) for key, row in data["rows"].items()}
     return Table(data["title"], data.get("units", {}), rows)

@@ -24,8 +24,8 @@ def comparison(request):
     return request.getfixturevalue(request.param)
 
 
-def test_the_shelf_holds_three_forms():
-    assert list(exports()) == ["csv", "json", "markdown"]
+def test_the_shelf_holds_four_forms():
+    assert list(exports()) == ["csv", "figures", "json", "markdown"]
 
 
 def test_json_follows_its_schema(comparison):

@@ -27,7 +27,6 @@ def view(comparison: Comparison) -> dict[str, Any]:
         "look_at": [entry for entry in comparison.look_at if entry.settles],
         "rest": [entry for entry in comparison.look_at if not entry.settles],
         "to_confirm": [_doubtful(comparison, pair) for pair in comparison.to_confirm],
-        "unknowns": comparison.unknowns,
         "questions": [
             _question(side, record, question) for side, record in records(comparison) for question in record.questions
         ],
