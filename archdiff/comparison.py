@@ -11,6 +11,7 @@ if TYPE_CHECKING:
     from archdiff.headlines import Headline
     from archdiff.knockons import Chain
     from archdiff.notes import Notes
+    from archdiff.paths import PathPair
     from archdiff.problems import Problem
     from archdiff.record import Record
     from archdiff.unknowns import LookAt, Unknown
@@ -32,6 +33,7 @@ class Comparison:
     to_confirm: tuple[Pair, ...]
     headlines: tuple[Headline, ...]
     warnings: tuple[Problem, ...] = ()
+    paths: tuple[PathPair, ...] = ()
 
     @property
     def title(self) -> str:

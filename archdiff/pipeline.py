@@ -9,7 +9,9 @@ from archdiff.comparison import Comparison
 from archdiff.figures import PairView, compute_figures
 from archdiff.headlines import headlines_of
 from archdiff.knockons import follow
+from archdiff.live_values import with_live_values
 from archdiff.notes import Notes, read_notes
+from archdiff.paths import compare_paths
 from archdiff.problems import FaultyInputError, Problem, Severity, faults
 from archdiff.record import Record, read_record
 from archdiff.rules import check_record
@@ -65,11 +67,12 @@ def compare(
     say("aligning")
     alignment = align(left, right, words)
     partition = partition_of(alignment, left, right)
+    paths = compare_paths(left, right, alignment, words)
     say("computing figures")
     figures = compute_figures(PairView(left, right, alignment, partition))
     say("following what follows from what")
     unknowns = unknowns_of(alignment, figures, left, right)
-    return Comparison(
+    comparison = Comparison(
         left,
         right,
         words,
@@ -82,4 +85,6 @@ def compare(
         to_confirm=to_confirm(alignment),
         headlines=headlines_of(alignment, partition, figures, (left, right), words),
         warnings=tuple(warnings or ()),
+        paths=paths,
     )
+    return with_live_values(comparison)

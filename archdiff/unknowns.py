@@ -130,12 +130,20 @@ def _waiting(
         for about in _open_in(pair, side, gaps):
             wait(about, f"{_VERDICT} {pair.function}")
     for result in figures:
-        measure = result.left if side == "left" else result.right
-        for fact in measure.missing if measure else ():
+        for fact in _lacking(result, side):
             # A figure names a gap of coverage as 'where: how far'; anything else is a fact that is not stated.
             where = fact.rsplit(": ", 1)[0]
             wait(where if where in known else fact, f"figure: {result.figure.title}")
     return waiting
+
+
+def _lacking(result: FigureResult, side: str) -> Iterator[str]:
+    """The facts of one side that a figure lacks; a figure of the pair names the side before each."""
+    measure = result.left if side == "left" else result.right
+    yield from measure.missing if measure else ()
+    for fact in result.pair.missing if result.pair else ():
+        if fact.startswith(f"{side} "):
+            yield fact.removeprefix(f"{side} ")
 
 
 def _open_in(pair: Pair, side: str, gaps: Sequence[Gap]) -> Iterator[str]:

@@ -11,6 +11,7 @@ from typing import TYPE_CHECKING
 
 from archdiff.alignment import Agreement, Verdict
 from archdiff.figures.figure import Outcome
+from archdiff.paths import Finding
 from archdiff.quantities import NOT_KNOWN, best, number, plain, times
 from archdiff.record.coverage import WHOLE
 from archdiff.record.silence import Silence
@@ -20,8 +21,10 @@ if TYPE_CHECKING:
     from archdiff.alignment import Pair
     from archdiff.comparison import Comparison
     from archdiff.figures.figure import Figure, FigureResult, Measure
+    from archdiff.paths import Amount, Column, End, PathPair
     from archdiff.record.silence import Silent
 
+NOT_ASKED = "does not arise"  # it is known that there is nothing of the kind: no spacing of one microphone
 Names = tuple[str, str]  # what the left and the right product are called
 
 _SURE = {
@@ -35,6 +38,7 @@ _COVERAGE = {"whole": "looked at whole", "part": "looked at in part", "none": "n
 # What is said of a complete pair; of any other verdict it is told what is open.
 _OF_BOTH = frozenset({Verdict.ALIKE, Verdict.DIFFERENT, Verdict.ELSEWHERE, Verdict.BOTH})
 _SURELY, _RATHER = 0.97, 0.5
+_FACING = {"in": "inwards", "into plate": "into a plate", "around": "all around"}
 
 
 def names(comparison: Comparison) -> Names:
@@ -110,6 +114,8 @@ def amount(measure: Measure | None, figure: Figure) -> tuple[str, str]:
     """A measure with its unit, and its most likely value alone ('' where none can be named or it is exact anyway)."""
     if measure is None:
         return NOT_KNOWN, ""
+    if measure.moot:
+        return NOT_ASKED, ""
     unit = measure.unit or figure.unit
     return number(measure.bounds, unit), best(measure.bounds, unit)
 
@@ -118,7 +124,8 @@ def outcome_words(result: FigureResult, names: Names) -> str:
     """What comparing a figure's two sides shows, with the ratio where it is known."""
     outcome = result.outcome
     if outcome is Outcome.UNKNOWN:
-        return NOT_KNOWN
+        moot = [name for name, side in zip(names, (result.left, result.right), strict=True) if side and side.moot]
+        return f"{NOT_ASKED} in {' and '.join(moot)}" if moot else NOT_KNOWN
     if outcome in (Outcome.SAME, Outcome.NO_DIFFERENCE):
         return outcome.value
     left_higher = outcome is Outcome.LEFT_HIGHER
@@ -152,3 +159,57 @@ def counted(count: int, thing: str, things: str = "") -> str:
 def weighed(weight: float) -> str:
     """Whether a reason speaks for or against a pairing, and how strongly in nats: 'for 2.3', 'against 0.4'."""
     return f"{'for' if weight >= 0 else 'against'} {plain(round(abs(weight), 1))}"
+
+
+def column_words(column: Column, names: Names) -> str:
+    """What is said of one column of stages: 'alike in means', 'done differently: material', 'only in Veska One'."""
+    same, other = (" and ".join(column.asked(a)) for a in (Agreement.SAME, Agreement.DIFFERENT))
+    if column.finding in (Finding.ONLY_LEFT, Finding.ONLY_RIGHT):
+        here = names[0] if column.left is not None else names[1]
+        further = column.silent is not None and column.silent.further
+        return f"one more in {here}" if further else f"only in {here}"
+    said = {
+        Finding.ALIKE: f"alike in {same}",
+        Finding.DIFFERENT: f"done differently: {other}",
+        Finding.ELSEWHERE: "in another order",
+        Finding.UNKNOWN: f"{NOT_KNOWN} whether alike" if column.is_complete else NOT_KNOWN,
+    }
+    return said.get(column.finding, column.finding.value)
+
+
+def gap_words(column: Column) -> str:
+    """What stands where one side shows no stage: 'none' only where that is known, else 'not recorded'."""
+    if column.elsewhere is not None:
+        return f"stands as stage {column.elsewhere.place}"
+    if column.silent is None or not column.silent.silence.is_known:
+        return "not recorded"
+    return "no further one" if column.silent.further else "none"
+
+
+def path_silence_words(pair: PathPair, coverage: str) -> str:
+    """What is said of the side without a path, by how far its paths were looked at."""
+    silent = pair.silent
+    if silent is not None and coverage == WHOLE and (silent.further or not silent.silence.is_known):
+        return silent_words(silent)
+    return unlisted_words(coverage, "paths")
+
+
+def larger_words(amount: Amount, names: Names) -> str:
+    """Which side's quantity is larger and by how much: 'thickness 2.5 × in Veska One'; '' where none surely is."""  # noqa: RUF002 - the sign is meant
+    if not amount.larger:
+        return ""
+    return f"{amount.name} {times(amount.times) or 'larger'} in {names[amount.larger == 'right']}"
+
+
+def facing_words(facing: str) -> str:
+    """Which way something points: 'faces up', 'faces into a plate'; '' where that is not stated."""
+    return f"faces {_FACING.get(facing, facing)}" if facing else ""
+
+
+def end_words(end: End) -> str:
+    """Whether two ends of paths go together."""
+    if end.agreement is Agreement.SAME:
+        return "paired" if end.are_elements else "the same"
+    if end.agreement is Agreement.DIFFERENT:
+        return "other jobs"
+    return f"{NOT_KNOWN} whether the same"

@@ -80,7 +80,8 @@ def _nested(name: str, left: Any, right: Any) -> Iterator[Change]:
     """Differences inside a mapping or a list of mappings, each with the way to it: 'port length'."""
     from deepdiff import DeepDiff  # slow to import, and few facts are nested
 
-    tree = DeepDiff(_as_text(left), _as_text(right), view="tree")
+    # By itself the library tells mappings that have little in common as a whole.
+    tree = DeepDiff(_as_text(left), _as_text(right), view="tree", threshold_to_diff_deeper=0)
     for kind in ("values_changed", "type_changes"):
         for level in tree.get(kind, ()):
             path = level.path(output_format="list")

@@ -38,8 +38,9 @@ def overlap_of(pairs: Iterable[tuple[Seat, Seat]]) -> Overlap:
 
 
 def is_placed(seat: Seat) -> bool:
-    """Whether a seat lies on exactly one host and does not join things."""
-    return len(seat.hosts) == 1 and "between" not in seat.first.facts
+    """Whether a seat lies on exactly one host, all of it, and does not join things."""
+    whole = len(seat.hosts) == 1 and (len(seat.members) == 1 or all(member.hosts for member in seat.members))
+    return whole and "between" not in seat.first.facts
 
 
 def least_moves(overlap: Mapping[tuple[str, str], int]) -> dict[str, str]:

@@ -7,6 +7,7 @@ from dataclasses import dataclass, field
 from math import comb
 from typing import TYPE_CHECKING
 
+from archdiff.alignment.hosts import is_placed, least_moves
 from archdiff.alignment.seats import carriers_of
 
 if TYPE_CHECKING:
@@ -23,7 +24,9 @@ class Move:
     pairs: tuple[Pair, ...]
     left_host: str
     right_host: str
-    text: str  # in plain words
+    text: str  # where they lie on the two sides, in plain words
+    into: str = ""  # the left host to move them to, which corresponds to `right_host`; '' for one of their own
+    way: str = ""  # from where to where in the left product: 'from the front board to the main board'
 
 
 @dataclass(frozen=True, slots=True, eq=False)
@@ -34,10 +37,11 @@ class Partition:
     right_hosts: tuple[str, ...]
     table: dict[tuple[str, str], tuple[Pair, ...]] = field(default_factory=dict)
     matched: dict[str, str] = field(default_factory=dict)  # left host to right host, by best assignment
-    distance: int = 0  # least number of paired seats to move
+    distance: int = 0  # least number of paired seats to move, given the hosts that the notes tie
     moves: tuple[Move, ...] = ()
     ari: float | None = None  # adjusted Rand index; None where fewer than two seats are placed
     unplaced: tuple[Pair, ...] = ()  # complete pairs whose host is not known on a side
+    untied: int | None = None  # `distance` as it would be without the hosts that the notes tie, where it is another
 
     @property
     def placed(self) -> int:
@@ -51,8 +55,8 @@ def partition_of(alignment: Alignment, left: Record, right: Record) -> Partition
     Counted are complete pairs whose seats lie on exactly one known host each; what joins hosts lies on none, and
     a site that was left empty does nothing.
     Every pair weighs 1, however many things it stands for. Hosts correspond as in the alignment, which chose
-    them so that `distance` is least, the partition distance of Almudevar & Field 1999 and Gusfield 2002; where
-    the notes tie hosts it is the distance under these ties.
+    them so that `distance` is least: the partition distance of Almudevar & Field 1999 and Gusfield 2002, a board
+    never standing for a piece of the enclosure. Where the notes tie hosts it is the distance under these ties.
     """
     table: dict[tuple[str, str], list[Pair]] = {}
     carriers = carriers_of(left), carriers_of(right)
@@ -62,7 +66,7 @@ def partition_of(alignment: Alignment, left: Record, right: Record) -> Partition
             continue
         if not (pair.left.first.populated and pair.right.first.populated):
             continue
-        if len(pair.left.hosts) == len(pair.right.hosts) == 1:
+        if is_placed(pair.left) and is_placed(pair.right):
             table.setdefault((pair.left.hosts[0], pair.right.hosts[0]), []).append(pair)
         elif not (_is_host(pair.left, carriers[0]) and _is_host(pair.right, carriers[1])):
             unplaced.append(pair)
@@ -70,17 +74,21 @@ def partition_of(alignment: Alignment, left: Record, right: Record) -> Partition
     matched = {a: b for a, b in alignment.host_of.items() if a in hosts[0] and b in hosts[1]}
     counts = {key: len(pairs) for key, pairs in table.items()}
     kept = {key: tuple(pairs) for key, pairs in table.items()}
-    moves = [_move(key, kept[key], left, right) for key in kept if matched.get(key[0]) != key[1]]
+    into = {b: a for a, b in matched.items()}
+    moves = [_move(key, kept[key], left, right, into.get(key[1], "")) for key in kept if matched.get(key[0]) != key[1]]
     moves.sort(key=lambda move: (-len(move.pairs), hosts[0].index(move.left_host), hosts[1].index(move.right_host)))
+    distance = _left_over(counts, matched)
+    untied = _left_over(counts, least_moves({k: n for k, n in counts.items() if _may_match(k, left, right)}))
     return Partition(
         hosts[0],
         hosts[1],
         kept,
         matched,
-        sum(counts.values()) - sum(counts.get(pair, 0) for pair in matched.items()),
+        distance,
         tuple(moves),
         adjusted_rand(counts),
         tuple(unplaced),
+        untied if untied < distance else None,
     )
 
 
@@ -105,6 +113,15 @@ def adjusted_rand(table: Mapping[tuple[str, str], int]) -> float | None:
     return 1.0 if most == chance else (together - chance) / (most - chance)
 
 
+def _left_over(counts: Mapping[tuple[str, str], int], matched: Mapping[str, str]) -> int:
+    """How many seats lie outside of corresponding hosts."""
+    return sum(counts.values()) - sum(counts.get(pair, 0) for pair in matched.items())
+
+
+def _may_match(hosts: tuple[str, str], left: Record, right: Record) -> bool:
+    return left.hosts[hosts[0]].section == right.hosts[hosts[1]].section
+
+
 def _joins(seat: Seat) -> bool:
     return "between" in seat.first.facts
 
@@ -118,16 +135,22 @@ def _in_order(record: Record, names: set[str]) -> tuple[str, ...]:
     return tuple(name for name in record.hosts if name in names)
 
 
-def _move(key: tuple[str, str], pairs: tuple[Pair, ...], left: Record, right: Record) -> Move:
+def _move(key: tuple[str, str], pairs: tuple[Pair, ...], left: Record, right: Record, into: str) -> Move:
     what = ", ".join(dict.fromkeys(pair.function for pair in pairs))
     places = f"{_on(left, key[0])} in {left.name}, {_on(right, key[1])} in {right.name}"
-    return Move(pairs, key[0], key[1], f"{what}: {places}")
+    kind = "board" if right.hosts[key[1]].section == "boards" else "piece"
+    target = (
+        f"the {_called(left, into)}" if into else f"a {kind} of their own, in {right.name} the {_called(right, key[1])}"
+    )
+    return Move(pairs, key[0], key[1], f"{what}: {places}", into, f"from the {_called(left, key[0])} to {target}")
 
 
 def _on(record: Record, name: str) -> str:
-    """'on the front board', 'in the upper shell': a name of one word that is all capitals keeps them."""
-    host = record.hosts[name]
-    label = host.label
-    if label[1:2].islower():
-        label = label[0].lower() + label[1:]
-    return f"{'on' if host.section == 'boards' else 'in'} the {label}"
+    """'on the front board', 'in the upper shell'."""
+    return f"{'on' if record.hosts[name].section == 'boards' else 'in'} the {_called(record, name)}"
+
+
+def _called(record: Record, name: str) -> str:
+    """'front board': a label within a sentence; one that begins with several capitals keeps them."""
+    label = record.hosts[name].label
+    return label[0].lower() + label[1:] if label[1:2].islower() else label

@@ -7,7 +7,7 @@ import io
 import math
 from typing import TYPE_CHECKING
 
-from archdiff.wording import names, outcome_words
+from archdiff.wording import NOT_ASKED, names, outcome_words
 
 if TYPE_CHECKING:
     from collections.abc import Iterator
@@ -48,7 +48,8 @@ def _rows(result: FigureResult, called: tuple[str, str]) -> Iterator[list[str]]:
 
 
 def _told(measure: Measure) -> tuple[str, str, str, str]:
-    return measure.said, measure.how, "; ".join(measure.missing), "; ".join(measure.assumed)
+    said = NOT_ASKED if measure.moot else measure.said
+    return said, measure.how, "; ".join(measure.missing), "; ".join(measure.assumed)
 
 
 def _numbers(measure: Measure | None) -> tuple[str, str, str]:

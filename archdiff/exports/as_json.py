@@ -10,6 +10,7 @@ if TYPE_CHECKING:
     from archdiff.alignment import HostPair, Pair, Seat
     from archdiff.comparison import Comparison
     from archdiff.figures import FigureResult, Measure
+    from archdiff.paths import Amount, Column, End, PathPair, Question, Stage
     from archdiff.record.silence import Silent
 
 NAME = "json"
@@ -64,6 +65,7 @@ def as_data(comparison: Comparison) -> dict[str, Any]:
             ],
         },
         "figures": [_figure(result) for result in comparison.figures],
+        "paths": [_path(pair) for pair in comparison.paths],
         "knock_ons": [
             {
                 "side": chain.side,
@@ -148,6 +150,62 @@ def _host(host: HostPair) -> dict[str, Any]:
     return {"left": host.left, "right": host.right, "shared": host.shared, "silence": _silent(host.silent)}
 
 
+def _path(pair: PathPair) -> dict[str, Any]:
+    return {
+        "kind": pair.kind,
+        "left": pair.left.id if pair.left else None,
+        "right": pair.right.id if pair.right else None,
+        "points": pair.points,
+        "tied_by_notes": pair.tied,
+        "from": _end(pair.start),
+        "to": _end(pair.end),
+        "facing": _question(pair.facing),
+        "stages": [_column(column) for column in pair.columns],
+        "silence": _silent(pair.silent),
+        "sure": pair.sure,
+    }
+
+
+def _end(end: End) -> dict[str, Any]:
+    left, right = (spot.text or None if spot is not None else None for spot in (end.left, end.right))
+    return {"agreement": end.agreement.value, "left": left, "right": right}
+
+
+def _question(question: Question) -> dict[str, Any]:
+    return {"agreement": question.agreement.value, "left": question.left or None, "right": question.right or None}
+
+
+def _column(column: Column) -> dict[str, Any]:
+    return {
+        "left": _stage(column.left),
+        "right": _stage(column.right),
+        "finding": column.finding.value,
+        "points": column.points,
+        "answers": [{"what": question.name, **_question(question)} for question in column.questions],
+        "amounts": [_amount(amount) for amount in column.amounts],
+        "stands_at": column.elsewhere.place if column.elsewhere else None,
+        "silence": _silent(column.silent),
+        "sure": column.sure,
+    }
+
+
+def _stage(stage: Stage | None) -> dict[str, Any] | None:
+    if stage is None:
+        return None
+    return {"place": stage.place, "what": str(stage.facts.get("what", "")), "element": stage.thing is not None}
+
+
+def _amount(amount: Amount) -> dict[str, Any]:
+    ratio = amount.ratio
+    return {
+        "what": amount.name,
+        "left": None if amount.left is None else str(amount.left),
+        "right": None if amount.right is None else str(amount.right),
+        "agreement": amount.agreement.value,
+        "ratio": None if ratio is None else {"value": ratio.best, **_limits(ratio.low, ratio.high)},
+    }
+
+
 def _figure(result: FigureResult) -> dict[str, Any]:
     figure = result.figure
     row: dict[str, Any] = {
@@ -190,6 +248,8 @@ def _measure(measure: Measure | None) -> dict[str, Any]:
         row["assumed"] = list(measure.assumed)
     if measure.said:
         row["said"] = measure.said
+    if measure.moot:
+        row["does_not_arise"] = True
     if bounds is not None:
         row["parts"] = {name: {"value": b.best, **_limits(b.low, b.high)} for name, b in measure.parts.items()}
     return row

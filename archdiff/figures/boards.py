@@ -54,9 +54,9 @@ def board_area(record: Record) -> Measure:
     source="own definition; no source found",
 )
 def board_area_to_footprint(record: Record) -> Measure:
-    """Board area over the footprint of the envelope, a plain number."""
+    """Board area over the footprint of the envelope, a plain number, with each board's own."""
     ledger = Ledger(record)
-    area, _ = area_in_all(ledger, whole=ledger.whole("boards"))
+    area, each = area_in_all(ledger, whole=ledger.whole("boards"))
     envelope = record.product.get("envelope")
     if not isinstance(envelope, Size):
         ledger.lack("product", "envelope")
@@ -64,7 +64,9 @@ def board_area_to_footprint(record: Record) -> Measure:
     ledger.use("product", "envelope")
     footprint = envelope.area / MM2_PER_CM2
     how = f"{told(area)} cm² / {told(footprint)} cm² (envelope {envelope})"
-    return ledger.measure(area / footprint if footprint.high > 0 else None, how)
+    if footprint.high <= 0:
+        return ledger.measure(None, how)
+    return ledger.measure(area / footprint, how, {key: own / footprint for key, own in each.items()})
 
 
 @figure(

@@ -45,10 +45,15 @@ class Ledger:
         self._used: dict[str, None] = {}
         self._missing: dict[str, None] = {}
         self._assumed: dict[str, None] = {}
+        self._moot = False
 
     def assume(self, statement: str) -> None:
         """Note what is taken from a table or a model instead of from the record, with its source."""
         self._assumed[statement] = None
+
+    def moot(self) -> None:
+        """Note that the question does not arise: all was looked at, and there is no such thing (no array of one)."""
+        self._moot = True
 
     def use(self, subject: str, fact: str) -> None:
         """Note a fact as used, by the id it belongs to and its name."""
@@ -120,7 +125,8 @@ class Ledger:
             parts or {},
             how,
             tuple(self._assumed),
-            said if bounds else "",
+            moot=self._moot and bounds is None,
+            said=said if bounds else "",
         )
 
 

@@ -8,20 +8,45 @@ from archdiff.figures.board_facts import (
     MM2_PER_CM2,
     SIDES,
     area_in_all,
+    area_in_words,
     area_of,
     on_board,
     on_side,
     placed_in_all,
 )
 from archdiff.figures.counting import ANY, Ledger, largest, told
+from archdiff.figures.main_board import called, main_boards, one_of
 from archdiff.figures.shelf import Family, figure
 
 if TYPE_CHECKING:
+    from collections.abc import Iterable, Mapping
+
     from archdiff.figures.figure import Measure
     from archdiff.quantities import Bounds
-    from archdiff.record import Record
+    from archdiff.record import Element, Record
 
 FAMILY = Family("density", "Density", 15)
+
+
+@figure(
+    title="Density of the main board",
+    unit="1/cm²",
+    order=5,
+    meaning="How many parts, on both sides, are placed on each square centimetre of the board with the host processor.",
+    formula="parts placed on the main board / its area, one side counted; of several boards with a host the largest",
+    source="own definition; none found in the board standards",
+    preferred="lower: a crowded board is harder to lay out, test and mend",
+)
+def main_board_density(record: Record) -> Measure:
+    """Parts placed per cm² of the main board, with each of its sides."""
+    ledger = Ledger(record)
+    whole = ledger.whole("boards")
+    if not record.boards or not whole:
+        return ledger.measure(None, "another board may be the main one" if record.boards else "no boards")
+    mains = main_boards(ledger)
+    density = one_of(_per_cm2(on_board(ledger, board), area_of(ledger, board)) for board in mains)
+    terms = (f"{b.id}: {told(on_board(ledger, b))} parts on {area_in_words(b)}" for b in mains)
+    return ledger.measure(density, " or ".join(terms) or called(mains), _known(_by_side(ledger, mains)))
 
 
 @figure(
@@ -40,8 +65,7 @@ def placement_density(record: Record) -> Measure:
     area, _ = area_in_all(ledger, whole=whole)
     each = {board.id: _per_cm2(on_board(ledger, board), area_of(ledger, board)) for board in record.boards}
     how = f"{told(placed)} parts on {told(area)} cm²" if each else "no boards"
-    parts = {key: value for key, value in each.items() if value is not None}
-    return ledger.measure(placed / area if area.high > 0 else None, how, parts)
+    return ledger.measure(placed / area if area.high > 0 else None, how, _known(each))
 
 
 @figure(
@@ -57,14 +81,22 @@ def densest_side(record: Record) -> Measure:
     """Greatest number of parts per cm² on one side of one board, with each side's own."""
     ledger = Ledger(record)
     whole = ledger.whole("boards")
-    each = {
+    each = _by_side(ledger, record.boards)
+    how = "largest of " + ", ".join(f"{key} {told(value)}" for key, value in each.items())
+    return ledger.measure(largest(each.values(), whole=whole), how if each else "no boards", _known(each))
+
+
+def _by_side(ledger: Ledger, boards: Iterable[Element]) -> dict[str, Bounds | None]:
+    """Parts per cm² on each side of these boards."""
+    return {
         f"{board.id} {side}": _per_cm2(on_side(ledger, board, side), area_of(ledger, board))
-        for board in record.boards
+        for board in boards
         for side in SIDES
     }
-    how = "largest of " + ", ".join(f"{key} {told(value)}" for key, value in each.items())
-    parts = {key: value for key, value in each.items() if value is not None}
-    return ledger.measure(largest(each.values(), whole=whole), how if each else "no boards", parts)
+
+
+def _known(each: Mapping[str, Bounds | None]) -> dict[str, Bounds]:
+    return {key: value for key, value in each.items() if value is not None}
 
 
 def _per_cm2(count: Bounds, area: Bounds | None) -> Bounds | None:

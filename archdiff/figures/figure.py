@@ -33,6 +33,7 @@ class Measure:
     parts: Mapping[str, Bounds] = field(default_factory=dict)
     how: str = ""  # the sum as done, with numbers: "62 mm x 48 mm + 40 mm x 20 mm"
     assumed: tuple[str, ...] = ()
+    moot: bool = False  # it is known that there is nothing of the kind: the question does not arise
     said: str = ""  # what the number amounts to in its source's own classes: "PS1, at most 15 W"
     unit: str = ""  # only where it is this record's own and not the figure's: the currency of a price
 

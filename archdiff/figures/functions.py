@@ -2,18 +2,20 @@
 
 from __future__ import annotations
 
+from collections import Counter
 from typing import TYPE_CHECKING
 
 from archdiff.figures.counting import THINGS, Ledger, added, listed, told
+from archdiff.figures.main_board import called, main_boards, one_of
 from archdiff.figures.shelf import Family, figure
 from archdiff.quantities import Bounds
+from archdiff.record.gaps import gaps_in
 
 if TYPE_CHECKING:
     from archdiff.figures.figure import Measure
     from archdiff.record import Element, Record
 
 FAMILY = Family("functions", "Functions", 35)
-_MAIN = "host processing"  # whose board is the main board
 
 Seats = list[tuple[str, "Element"]]
 
@@ -53,7 +55,7 @@ def functions_per_board(record: Record) -> Measure:
 @figure(
     title="Functions on the main board",
     order=30,
-    meaning="Share of all things listed that lie on the board of the host processor, else on the fullest board.",
+    meaning="Share of all things listed that lie on the board with the host processor; of several such the largest.",
     formula="things on the main board / things listed, each by its main function",
     source="own definition; common practice, no source",
 )
@@ -63,17 +65,39 @@ def main_board_share(record: Record) -> Measure:
     whole = ledger.whole("boards", *THINGS)
     seats = _seats(ledger)
     loose = sum(not ledger.hosts(element) for _, element in seats)
-    carried = {board.id: _carried(seats, board.id) for board in record.boards}
-    main, certain = _main_boards(ledger, seats)
-    if certain and not loose:
-        main = [max(main, key=lambda key: carried[key])] if main else []
-    counts = [Bounds(None if loose else carried[key], carried[key], carried[key] + loose) for key in main]
-    how = " or ".join(f"{key}: {told(count)} of {len(seats)}" for key, count in zip(main, counts, strict=True))
-    if not whole or not counts or not seats:
-        return ledger.measure(None, f"{how} listed" if how and seats else "no boards or no functions listed")
-    low, high = min(c.low for c in counts), max(c.high for c in counts)
-    best = counts[0].best if len(counts) == 1 else None
-    return ledger.measure(Bounds(best, low, high) / len(seats), how)
+    mains = main_boards(ledger if whole else Ledger(record))
+    carried = [len(_things_on(record, board.id)) for board in mains]
+    if not whole or not mains or not seats:
+        there = f": {' or '.join(map(str, carried))} of {len(seats)} listed" if mains and seats else ""
+        return ledger.measure(None, f"{called(mains)}{there}" if record.boards else "no boards")
+    counts = [_between(count, count + loose, whole=True) for count in carried]
+    count = one_of(counts)
+    how = f"{called(mains)}: {told(count)} of {len(seats)}"
+    return ledger.measure(count / len(seats) if count is not None else None, how)
+
+
+@figure(
+    title="Subsystem scatter",
+    order=35,
+    meaning="On how many boards and pieces of the enclosure the things of each subsystem lie, all subsystems added up.",
+    formula="sum over subsystems of the different hosts of its things, each thing by its main function",
+    source="own definition; common practice, no source",
+    preferred="lower: what serves one end lies in one place",
+)
+def subsystem_scatter(record: Record) -> Measure:
+    """Different hosts of each subsystem, and their sum."""
+    ledger = Ledger(record)
+    whole = ledger.whole(*THINGS)
+    places, loose, doubtful = _scattered(ledger)
+    parts = {
+        name: _between(len(hosts), _most(hosts, loose[name], doubtful), whole=whole)
+        for name, hosts in sorted(places.items(), key=lambda item: (-len(item[1]), item[0]))
+    }
+    total = sum(len(hosts) for hosts in places.values())
+    # A thing of unknown purpose or place may lie where its subsystem lies anyway.
+    bounds = _between(total, total + sum(loose.values()) + len(doubtful), whole=whole)
+    terms = " + ".join(f"{name} {told(value)}" for name, value in parts.items())
+    return ledger.measure(bounds, f"{terms or 'nothing listed of which the purpose is known'} = {told(bounds)}", parts)
 
 
 @figure(
@@ -86,7 +110,8 @@ def main_board_share(record: Record) -> Measure:
 def embedded_functions(record: Record) -> Measure:
     """Functions that have no part of their own, by the part that holds them."""
     ledger = Ledger(record)
-    ledger.whole(*THINGS)
+    for gap in (gap for name in THINGS for gap in gaps_in(record, name)):
+        ledger.lack(gap.where, gap.how)
     held = {(function, e.id) for e in listed(record, *THINGS) for function in e.functions[1:]}
     held |= {(absence.function, absence.embedded_in) for absence in record.absences if absence.embedded_in}
     held |= {
@@ -102,13 +127,33 @@ def embedded_functions(record: Record) -> Measure:
     return ledger.measure(Bounds.at_least(len(held)), how, parts)
 
 
+def _scattered(ledger: Ledger) -> tuple[dict[str, set[str]], Counter[str], list[frozenset[str]]]:
+    """Hosts by subsystem, how many of its things have no known host, and the hosts of things of unknown purpose."""
+    places: dict[str, set[str]] = {}
+    loose: Counter[str] = Counter()
+    doubtful: list[frozenset[str]] = []
+    for element in listed(ledger.record, *THINGS):
+        term, hosts = ledger.purpose(element), ledger.hosts(element)
+        if term is None:
+            doubtful.append(hosts)
+            continue
+        places.setdefault(term.subsystem, set()).update(hosts)
+        loose[term.subsystem] += not hosts
+    return places, loose, doubtful
+
+
+def _most(hosts: set[str], loose: int, doubtful: list[frozenset[str]]) -> int:
+    """On how many hosts a subsystem lies at most, if everything of unknown purpose belongs to it."""
+    return len(hosts.union(*doubtful)) + loose + sum(not places for places in doubtful)
+
+
 def _seats(ledger: Ledger) -> Seats:
     """The main function of everything listed; what lives inside may not show, and is counted by another figure."""
     return [(element.function, element) for element in listed(ledger.record, *THINGS)]
 
 
-def _carried(seats: Seats, board: str) -> int:
-    return sum(element.hosts == (board,) for _, element in seats)
+def _things_on(record: Record, board: str) -> list[Element]:
+    return [e for e in record.carried.get(board, ()) if e.section in THINGS and e.populated]
 
 
 def _is_unknown(record: Record, function: str) -> bool:
@@ -120,12 +165,13 @@ def _by_board(ledger: Ledger) -> tuple[Bounds, dict[str, Bounds]]:
     record = ledger.record
     whole = ledger.whole("boards", *THINGS)
     seats = _seats(ledger)
-    for _, element in seats:
-        ledger.purpose(element)
     loose = sum(not ledger.hosts(element) for _, element in seats)
     parts: dict[str, Bounds] = {}
     for board in record.boards:
-        here = [function for function, element in seats if element.hosts == (board.id,)]
+        things = _things_on(record, board.id)
+        for element in things if len(things) > 1 else ():  # one thing does one job, whatever it is
+            ledger.purpose(element)
+        here = [element.function for element in things]
         known = {function for function in here if not _is_unknown(record, function)}
         unknown = sum(_is_unknown(record, function) for function in here)
         least = max(len(known), 1) if here else 0
@@ -141,27 +187,3 @@ def _between(low: int, high: int, *, whole: bool) -> Bounds:
     if not whole:
         return Bounds.at_least(low)
     return Bounds.exact(low) if low == high else Bounds(None, low, high)
-
-
-def _main_boards(ledger: Ledger, seats: Seats) -> tuple[list[str], bool]:
-    """Boards that may be the main board, and whether nothing unknown could make it another one.
-
-    Only those facts are noted that decide between boards.
-    """
-    record = ledger.record
-    boards = [board.id for board in record.boards]
-    if len(boards) < 2:  # noqa: PLR2004 - with one board there is nothing to decide
-        return boards, True
-    term = record.function_term(_MAIN)
-    may_host = [e for function, e in seats if function == _MAIN or (term is not None and e.section in term.found_in)]
-    hosting = [element for element in may_host if _MAIN in element.functions]
-    doubtful = [e for e in may_host if any(_is_unknown(record, function) for function in e.functions or ("",))]
-    carriers = {host for element in hosting for host in element.hosts} & set(boards)
-    swaying = [element for element in doubtful if not carriers or not carriers.issuperset(element.hosts or ("",))]
-    deciding = [element for element in hosting if element.function == _MAIN] if hosting else may_host
-    for element in (*swaying, *deciding):
-        ledger.purpose(element)
-    if not carriers or any(not element.hosts for element in (*hosting, *swaying)):
-        return boards, not swaying and all(element.hosts for element in hosting)
-    reached = carriers.union(*(element.hosts for element in swaying))
-    return [key for key in boards if key in reached], not (reached & set(boards)) - carriers

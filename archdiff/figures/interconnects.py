@@ -17,6 +17,7 @@ from archdiff.figures.counting import (
     sum_in_words,
     told,
 )
+from archdiff.figures.link_facts import joins_boards, ways_across, ways_in_words
 from archdiff.figures.shelf import Family, figure
 from archdiff.quantities import Bounds
 from archdiff.record import Truth
@@ -26,6 +27,10 @@ if TYPE_CHECKING:
     from archdiff.record import Element, Record
 
 FAMILY = Family("interconnects", "Interconnects", 20)
+_GUESS = (
+    "a flat cable of n ways is (n + 1) x pitch wide (common practice, no source; from memory), give or take one "
+    "pitch (ours)"
+)
 
 
 @figure(
@@ -50,11 +55,11 @@ def interconnect_count(record: Record) -> Measure:
     preferred="lower: fewer links between boards",
 )
 def links_between_boards(record: Record) -> Measure:
-    """Links that join two or more boards, by means."""
+    """Links that join two or more boards, each named."""
     ledger = Ledger(record)
     whole = ledger.whole("interconnects")
     links = listed(record, "interconnects")
-    answers = {link.id: _joins_boards(ledger, link) for link in links}
+    answers = {link.id: joins_boards(ledger, link) for link in links}
     count = count_true(links, lambda link: answers[link.id], whole=whole)
     parts = {link.id: Bounds.exact(link.count) for link in links if answers[link.id] is Truth.YES}
     return ledger.measure(count, sum_in_words(e for e in links if answers[e.id] is Truth.YES), parts)
@@ -71,16 +76,8 @@ def links_between_boards(record: Record) -> Measure:
 def ways_between_boards(record: Record) -> Measure:
     """Ways of the links that join two or more boards, with each link's own."""
     ledger = Ledger(record)
-    whole = ledger.whole("interconnects")
-    parts = {}
-    for link in listed(record, "interconnects"):
-        answer = _joins_boards(ledger, link)
-        if answer is not Truth.NO:
-            ways = (ledger.value(link, "ways") or Bounds.at_least(1)) * link.count
-            parts[link.id] = ways if answer is Truth.YES else Bounds(None, 0.0, ways.high)
-    total = added(parts.values(), whole=whole)
-    terms = " + ".join(f"{key} {told(value)}" for key, value in parts.items())
-    return ledger.measure(total, f"{terms or 'no link between boards listed'} = {told(total)}", parts)
+    total, parts = ways_across(ledger)
+    return ledger.measure(total, f"{ways_in_words(parts)} = {told(total)}", parts)
 
 
 @figure(
@@ -124,7 +121,7 @@ def detachable_share(record: Record) -> Measure:
     title="Cable width",
     unit="mm",
     order=60,
-    meaning="How wide the flex links are, side by side: the board edge and the slots they take.",
+    meaning="How wide the flat links are, side by side: the board edge and the slots they take.",
     formula="sum of widths; (ways + 1) x pitch where the width is not stated, give or take one pitch",
     source="(n + 1) x pitch: common practice, no source; the allowance of one pitch is ours",
 )
@@ -157,26 +154,10 @@ def _width(ledger: Ledger, link: Element) -> Bounds | None:
     if stated is not None:
         return stated
     ways, pitch = ledger.value(link, "ways"), ledger.value(link, "pitch")
-    return Bounds(None, 0.0, math.inf) if ways is None or pitch is None else flat_cable_width(ways, pitch)
-
-
-def _joins_boards(ledger: Ledger, link: Element) -> Truth:
-    """Whether its ends lie on two or more boards; not known where it hangs on ends of unknown place."""
-    record = ledger.record
-    boards = {board.id for board in record.boards}
-    reached: set[str] = set()
-    loose = 0
-    for name in link.texts("between"):
-        end = record.elements.get(name)
-        if name in record.hosts:
-            reached |= {name} & boards
-        elif end is not None and (hosts := ledger.hosts(end)):
-            reached |= hosts & boards
-        else:
-            loose += 1
-    if len(reached) > 1:
-        return Truth.YES
-    return Truth.UNKNOWN if len(reached) + loose > 1 else Truth.NO
+    if ways is None or pitch is None:
+        return Bounds(None, 0.0, math.inf)
+    ledger.assume(_GUESS)
+    return flat_cable_width(ways, pitch)
 
 
 def _detachable(ledger: Ledger, link: Element) -> Truth:

@@ -17,11 +17,14 @@ from archdiff.figures.counting import (
     sum_in_words,
     told,
 )
+from archdiff.figures.fastener_facts import Kind, drive_row, kinds, reusable
 from archdiff.figures.shelf import Family, figure
 from archdiff.quantities import Bounds
 from archdiff.record import Truth
 
 if TYPE_CHECKING:
+    from collections.abc import Iterable, Mapping
+
     from archdiff.figures.figure import Measure
     from archdiff.record import Element, Record
 
@@ -64,7 +67,7 @@ def drive_count(record: Record) -> Measure:
     count = open_above(low, whole=whole)
     if whole and unknown:
         count = Bounds(None, low, known + len(unknown))
-    return ledger.measure(count, ", ".join(parts) or "no drives listed", parts)
+    return ledger.measure(count, ", ".join(_sized(ledger, drive) for drive in parts) or "no drives listed", parts)
 
 
 @figure(
@@ -97,9 +100,48 @@ def reusable_share(record: Record) -> Measure:
     ledger = Ledger(record)
     whole = ledger.whole("joints")
     joints = listed(record, "joints")
-    count = count_true(joints, lambda joint: _reusable(ledger, joint), whole=whole)
+    count = count_true(joints, lambda joint: reusable(ledger, joint), whole=whole)
     how = f"{told(count)} of {number(joints)}" + ("" if whole else " listed")
     return ledger.measure(share(count, number(joints), whole=whole), how)
+
+
+@figure(
+    title="Joints not to be used again",
+    order=50,
+    meaning="How many joints cannot be done up again once they are undone, or not be undone without damage.",
+    formula="count of joints that are not reusable, by what undoing does to them",
+    source="fastener classes B and C of EN 45554:2020 (from memory)",
+    preferred="lower, where the product is to be opened for repair",
+)
+def spent_joints(record: Record) -> Measure:
+    """Joints said not to be reusable or whose means is not, by kind."""
+    ledger = Ledger(record)
+    whole = ledger.whole("joints")
+    joints = listed(record, "joints")
+    may_be = {joint.id: kinds(ledger, joint) for joint in joints}
+    count = count_true(joints, lambda joint: _is_not(may_be[joint.id], {Kind.REUSABLE}), whole=whole)
+    parts = {kind.value: _of_kind(joints, may_be, kind, whole=whole) for kind in (Kind.REMOVABLE, Kind.DESTRUCTIVE)}
+    how = ", ".join(f"{name} {told(part)}" for name, part in parts.items())
+    return ledger.measure(count, f"{told(count)} of {number(joints)} listed: {how}", parts if joints else {})
+
+
+def _of_kind(joints: Iterable[Element], may_be: Mapping[str, frozenset[Kind]], kind: Kind, *, whole: bool) -> Bounds:
+    others = set(Kind) - {kind}
+    return count_true(joints, lambda joint: _is_not(may_be[joint.id], others), whole=whole)
+
+
+def _is_not(may_be: frozenset[Kind], kinds: set[Kind]) -> Truth:
+    if not may_be & kinds:
+        return Truth.YES
+    return Truth.NO if may_be <= kinds else Truth.UNKNOWN
+
+
+def _sized(ledger: Ledger, drive: str) -> str:
+    row = drive_row(drive)
+    if row is None:
+        return drive
+    ledger.assume(f"size of the recess: {row.cited}")
+    return f"{drive} ({row.values['dimension']} {row.number('across'):.2f} mm)"
 
 
 def _surely_turned(record: Record, joint: Element) -> bool:
@@ -115,14 +157,3 @@ def _is_turned(ledger: Ledger, joint: Element) -> bool:
             ledger.lack(joint.id, "means")
         return ledger.note(joint.id, "drive", known=bool(joint.text("drive"))) or True
     return False
-
-
-def _reusable(ledger: Ledger, joint: Element) -> Truth:
-    stated = joint.facts.get("reusable")
-    if isinstance(stated, bool):
-        ledger.use(joint.id, "reusable")
-        return Truth.YES if stated else Truth.NO
-    answer = ledger.trait(joint, "reusable")
-    if answer is Truth.UNKNOWN:
-        ledger.lack(joint.id, "reusable")
-    return answer

@@ -5,9 +5,9 @@ from __future__ import annotations
 import math
 from typing import TYPE_CHECKING
 
-from archdiff.figures.counting import Ledger
 from archdiff.figures.figure import Measure
-from archdiff.figures.overlap import split_join, variation_of_information
+from archdiff.figures.overlap import mutual_information, split_join, variation_of_information
+from archdiff.figures.pair_facts import PairLedger
 from archdiff.figures.shelf import Family, pair_figure
 from archdiff.quantities import Bounds
 from archdiff.record.silence import Silence
@@ -24,14 +24,25 @@ _LOWEST_ARI = -0.5  # Chacon & Rastrojo 2023, Minimum adjusted Rand index for tw
     title="Functions to move",
     order=10,
     meaning="The least number of paired functions to move to other boards to turn one product's cut into the other's.",
-    formula="n - maximum-weight assignment of the overlap table of hosts",
+    formula="n - maximum-weight assignment of the overlap table of hosts, boards to boards and pieces to pieces",
     source="partition distance: Almudevar & Field 1999; Gusfield 2002",
 )
 def partition_distance(view: PairView) -> Measure:
-    """Partition distance in paired seats; each pair of unknown place may add one."""
+    """Partition distance in paired seats, with the least moves; each pair of unknown place may add one."""
     partition = view.partition
     how = f"{partition.placed} placed - {partition.placed - partition.distance} that may stay = {partition.distance}"
-    return _measure(view, _with_loose(partition.distance, view, 1), how if partition.placed else "no pair is placed")
+    parts: dict[str, Bounds] = {}
+    for move in partition.moves:
+        parts[move.way] = parts.get(move.way, Bounds.exact(0)) + _with_loose(len(move.pairs), view, 1)
+    ledger = PairLedger(view)
+    ledger.note_places()
+    if partition.untied is not None:
+        ledger.left.assume(
+            f"boards and pieces correspond as the analyst's notes tie them; if they were free, {partition.untied} "
+            "moves would do"
+        )
+    bounds = _with_loose(partition.distance, view, 1)
+    return ledger.measure(bounds, how if partition.placed else "no pair is placed", parts)
 
 
 @pair_figure(
@@ -86,6 +97,22 @@ def information_variation(view: PairView) -> Measure:
     # A further pair never lowers n VI, and VI of n things is log2 n at most.
     low, high = value * placed / (placed + loose), math.log2(placed + loose)
     return _measure(view, Bounds(value, low, max(value, high)) if loose else Bounds.exact(value), _table_in_words(view))
+
+
+@pair_figure(
+    title="Normalised mutual information",
+    order=45,
+    meaning="How much of either cut the other tells: 1 all of it, 0 nothing.",
+    formula="2 I(left, right) / (H(left) + H(right)); 1 where both put everything in one place",
+    source="mean of the entropies as in Manning, Raghavan & Schuetze 2008, Introduction to Information Retrieval, 16.3",
+)
+def mutual_information_share(view: PairView) -> Measure:
+    """Normalised mutual information of the placed pairs, 0 to 1; anything where some place is not known."""
+    if not view.partition.placed:
+        return _measure(view, None, "no pair is placed")
+    value = mutual_information(_counts(view))
+    loose = bool(view.partition.unplaced)
+    return _measure(view, Bounds(value, 0.0, 1.0) if loose else Bounds.exact(value), _table_in_words(view))
 
 
 @pair_figure(
@@ -144,16 +171,6 @@ def _table_in_words(view: PairView) -> str:
 
 def _measure(view: PairView, bounds: Bounds | None, how: str, parts: dict[str, Bounds] | None = None) -> Measure:
     """The measure, with the facts that place both seats of every pair noted as used or as lacking."""
-    placed = (pair for pairs in view.partition.table.values() for pair in pairs)
-    pairs = (*placed, *view.partition.unplaced)
-    left, right = Ledger(view.left, "left"), Ledger(view.right, "right")
-    for pair in pairs:
-        for seat, ledger in ((pair.left, left), (pair.right, right)):
-            for member in seat.members if seat is not None else ():
-                ledger.hosts(member)
-            if seat is not None and len(seat.hosts) > 1:
-                ledger.lack(seat.first.id, "one place for all of its kind")
-    sides = [ledger.measure(None) for ledger in (left, right)]
-    used = tuple(fact for side in sides for fact in side.used)
-    missing = tuple(fact for side in sides for fact in side.missing)
-    return Measure(bounds, used, missing, parts or {}, how)
+    ledger = PairLedger(view)
+    ledger.note_places()
+    return ledger.measure(bounds, how, parts)

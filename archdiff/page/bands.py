@@ -7,28 +7,34 @@ from typing import TYPE_CHECKING
 
 from markupsafe import Markup, escape
 
-from archdiff.page.diagrams.textwidth import wrap
+from archdiff.page.diagrams.textwidth import shorten, wrap
 from archdiff.wording import counted
 
 if TYPE_CHECKING:
-    from collections.abc import Iterable, Mapping, Sequence
+    from collections.abc import Iterable, Iterator, Mapping, Sequence
 
 _WIDTH, _BOX, _EDGE = 620.0, 168.0, 1.0
 _GAP, _LOWEST, _PER_FUNCTION = 14.0, 40.0, 13.0
 _TALLEST = 420.0
 _TEXT, _STEP, _PAD = 12.0, 14.0, 9.0
-_SHARES = (0.16, 0.28, 0.4, 0.08, 0.52, 0.64)  # of the way from left to right, in the order in which they are tried
-_APART = 13.0
+_HEAD = 24.0  # the products' names over the two edges
+_SHARES = (0.13, 0.24, 0.35, 0.46, 0.57, 0.68)  # of the way from left to right, in the order in which they are tried
+_APART = 17.0
+_RING, _BESIDE = 8.0, 16.0  # the circle round a move's letter, and how far beside it the number stands
 
 
 @dataclass(frozen=True, slots=True)
 class Band:
-    """So many functions that sit on `left` there and on `right` here; `moved` where the two do not correspond."""
+    """So many functions that sit on `left` there and on `right` here; `moved` where the two do not correspond.
+
+    `letter` is what the list of moves calls it by.
+    """
 
     left: str
     right: str
     count: int
     moved: bool
+    letter: str = ""
 
 
 @dataclass(frozen=True, slots=True)
@@ -40,9 +46,16 @@ class _Box:
 
 
 def bands(
-    lefts: Mapping[str, str], rights: Mapping[str, str], flows: Sequence[Band], matched: Mapping[str, str]
+    lefts: Mapping[str, str],
+    rights: Mapping[str, str],
+    flows: Sequence[Band],
+    matched: Mapping[str, str],
+    names: tuple[str, str] = ("", ""),
 ) -> Markup:
-    """The picture as SVG; `lefts` and `rights` map host ids to labels, `matched` left hosts to right ones."""
+    """The picture as SVG; `lefts` and `rights` map host ids to labels, `matched` left hosts to right ones.
+
+    `names` are the products' and stand over their boards.
+    """
     thick = min(_PER_FUNCTION, _TALLEST / max(1, sum(flow.count for flow in flows)))
     left_order = list(lefts)
     partners = [matched[host] for host in left_order if matched.get(host) in rights]
@@ -51,6 +64,7 @@ def bands(
     boxes_right = _boxes({host: rights[host] for host in right_order}, flows, "right", thick)
     height = max(box.top + box.height for box in (*boxes_left.values(), *boxes_right.values())) + _EDGE
     drawn = [
+        *_heads(names),
         *_flows(flows, (boxes_left, boxes_right), thick),
         *(_box(box, "left", _EDGE) for box in boxes_left.values()),
         *(_box(box, "right", _WIDTH - _EDGE - _BOX) for box in boxes_right.values()),
@@ -65,13 +79,26 @@ def bands(
 
 def _boxes(labels: Mapping[str, str], flows: Sequence[Band], side: str, thick: float) -> dict[str, _Box]:
     boxes: dict[str, _Box] = {}
-    top = _EDGE
+    top = _HEAD
     for host, label in labels.items():
         count = sum(flow.count for flow in flows if getattr(flow, side) == host)
         height = max(_LOWEST, count * thick)
         boxes[host] = _Box(label, count, top, height)
         top += height + _GAP
     return boxes
+
+
+def _heads(names: tuple[str, str]) -> Iterator[str]:
+    """Each product's name with its sign over its own edge, so that no colour is needed to tell the sides apart."""
+    left, right = (escape(shorten(name, _TEXT, _WIDTH / 2 - 30, bold=True)) for name in names)
+    y, sign = _HEAD - 9, _TEXT / 2 - 1
+    if left:
+        yield f'<circle class="band-sign left" cx="{_EDGE + sign:g}" cy="{y - 4:g}" r="{sign - 1:g}"/>'
+        yield f'<text class="band-name left" x="{_EDGE + 16:g}" y="{y:g}">{left}</text>'
+    if right:
+        at = _WIDTH - _EDGE - 2 * sign
+        yield f'<rect class="band-sign right" x="{at:g}" y="{y - 9:g}" width="{2 * sign:g}" height="{2 * sign:g}"/>'
+        yield f'<text class="band-name right" x="{at - 6:g}" y="{y:g}" text-anchor="end">{right}</text>'
 
 
 def _box(box: _Box, side: str, x: float) -> str:
@@ -109,10 +136,21 @@ def _flows(flows: Iterable[Band], boxes: tuple[dict[str, _Box], dict[str, _Box]]
         titles = (boxes[0][flow.left].label, boxes[1][flow.right].label)
         drawn.append((flow.moved, _flow(flow, starts[flow], end, flow.count * thick, titles)))
         x, y = _free_spot(starts[flow], end, flow.count * thick, taken)
-        taken.append((x, y))
-        numbers.append(f'<text class="band-number" x="{x:g}" y="{y + 4:g}">{flow.count}</text>')
+        taken += [(x, y), (x + _BESIDE, y)] if flow.letter else [(x, y)]
+        numbers.append(_number(flow, x, y))
     # Moves lie on top, for they are what is looked for, and the numbers over everything.
     return [*(svg for _, svg in sorted(drawn, key=lambda entry: entry[0])), *numbers]
+
+
+def _number(flow: Band, x: float, y: float) -> str:
+    """How many functions a band holds, behind the letter of its move."""
+    if not flow.letter:
+        return f'<text class="band-number" x="{x:g}" y="{y + 4:g}">{flow.count}</text>'
+    return (
+        f'<circle class="band-ring" cx="{x:g}" cy="{y:g}" r="{_RING:g}"/>'
+        f'<text class="band-letter" x="{x:g}" y="{y + 4:g}">{escape(flow.letter)}</text>'
+        f'<text class="band-number" x="{x + _BESIDE:g}" y="{y + 4:g}">{flow.count}</text>'
+    )
 
 
 def _free_spot(top: float, end: float, size: float, taken: list[tuple[float, float]]) -> tuple[float, float]:
@@ -121,7 +159,11 @@ def _free_spot(top: float, end: float, size: float, taken: list[tuple[float, flo
     for share in _SHARES:
         x = _EDGE + _BOX + (_WIDTH - 2 * (_EDGE + _BOX)) * share
         spots.append((x, top + (end - top) * (3 * share**2 - 2 * share**3) + size / 2))
-    free = (s for s in spots if all(abs(s[0] - x) > _APART or abs(s[1] - y) > _APART for x, y in taken))
+    free = (
+        s
+        for s in spots
+        if all(abs(s[0] + beside - x) > _APART or abs(s[1] - y) > _APART for x, y in taken for beside in (0, _BESIDE))
+    )
     return next(free, spots[0])
 
 
@@ -140,4 +182,6 @@ def _flow(flow: Band, top: float, end: float, size: float, titles: tuple[str, st
     )
     kind = "moved" if flow.moved else "stays"
     says = f"{counted(flow.count, 'function')}: {titles[0]} on the left, {titles[1]} on the right"
-    return f'<g class="band {kind}"><title>{escape(says)}</title><path d="{path}"/></g>'
+    # What lies under a move's hatching would show through it.
+    under = f'<path class="under" d="{path}"/>' if flow.moved else ""
+    return f'<g class="band {kind}"><title>{escape(says)}</title>{under}<path d="{path}"/></g>'

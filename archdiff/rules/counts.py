@@ -15,9 +15,6 @@ if TYPE_CHECKING:
     from archdiff.record import Element, Record
 
 _SIGNS_OF_LIFE = ("power", "current", "marking", "mass")
-# Chip size codes that stand for one size in inches and for another in millimetres (inch 0402 is metric 1005,
-# inch 0603 metric 1608, metric 0402 inch 01005, metric 0603 inch 0201): EIA and IEC codes, trade knowledge.
-_IN_BOTH_SYSTEMS = frozenset({"0201", "0402", "0603"})
 _DRIVES_WITH_SIZES = re.compile(r"(hexalobular|cross recess|hexagon socket|square socket)\b[^\d]*", re.IGNORECASE)
 
 
@@ -48,17 +45,6 @@ def empty_site_at_work(record: Record) -> Iterator[Finding]:
             message = f"{element.id} is not populated, and yet its {' and '.join(named)} is stated"
             hint = "delete 'populated: false' where the part is there, else delete what an empty site cannot have"
             yield Finding((*element.path, "populated"), message, hint, key=True)
-
-
-@rule("chip-code-without-system", order=323, severity=Severity.WARNING)
-def chip_code_without_system(record: Record) -> Iterator[Finding]:
-    """A chip size code could be meant in inches or in millimetres."""
-    for element in record.elements.values():
-        code = str(element.facts.get("package", ""))
-        if code in _IN_BOTH_SYSTEMS:
-            message = f"the chip size code {code} stands for one size in inches and for another in millimetres"
-            hint = f"write 'inch {code}' or 'metric {code}'"
-            yield Finding((*element.path, "package"), message, hint)
 
 
 @rule("drive-without-size", order=324, severity=Severity.WARNING)

@@ -8,9 +8,9 @@ A table is a file of this folder:
     rows:
       glass-epoxy laminate: {through: 0.343, along: 1.059, source: sarvar, checked: read, "on": 2026-03-10}
 
-`checked` is one of `CHECKED`, `"on"` the date of that check; it is quoted, as YAML 1.1 takes a bare `on` for true. Every
-other key of a row is a value: a number, a [low, high] pair, or text; its unit stands in the table's `units`. No number
-of physics stands in code.
+`checked` is one of `CHECKED`, `"on"` the date of that check; it is quoted, as YAML 1.1 takes a bare `on` for true.
+Every other key of a row is a value: a number, a [low, high] pair, or text; its unit stands in the table's `units`.
+No number of physics stands in code.
 """
 
 from __future__ import annotations

@@ -30,12 +30,14 @@ _MEANS_SOMETHING = frozenset(
         "evidence",
         "sure",
         "function",
+        "kind",
     }
 )
 _LINKS = ("joined_to", "covers", "feeds", "carries", "serves", "fed_by", "from", "made_by", "joined_by", "laid_through")
 # A part was seen, and its section with it; what else lives inside that part nobody wrote down.
 UNMARKED = "also unmarked"
 _PLACE = ("side", "at", "turned", "edge")
+_OF_STAGES = frozenset({"what", "note", "evidence", "sure"})
 
 
 @dataclass(frozen=True, slots=True)
@@ -64,6 +66,18 @@ def cuts_of(data: Data, chance: Random, most: int, *, unmarked: bool = False) ->
     often = [*kinds, "gone", "gone on host", "fact", "fact", "link"]
     drawn = [chance.choice(shelves[kind]) for kind in chance.choices([k for k in often if k in shelves], k=most)]
     return list(dict.fromkeys(drawn))
+
+
+def path_cuts_of(data: Data, chance: Random, most: int) -> list[Cut]:
+    """Up to `most` cuts of paths and their stages."""
+    possible: list[Cut] = []
+    for name, path in data.get("paths", {}).items():
+        possible.append(Cut("gone", "paths", name))
+        for index, stage in enumerate(path.get("through", ())):
+            possible.append(Cut("stage", "paths", name, str(index)))
+            facts = (fact for fact in stage if fact not in _OF_STAGES)
+            possible += [Cut("stage fact", "paths", name, str(index), fact) for fact in facts]
+    return chance.sample(possible, min(len(possible), most))
 
 
 def column_of(both: tuple[Data, Data], chance: Random) -> Cut:
@@ -232,6 +246,18 @@ class _Cutting:
         if cut.target in self._entry(cut).get(cut.fact, ()):
             self._entry(cut)[cut.fact].remove(cut.target)
 
+    def _stage(self, cut: Cut) -> None:
+        # Only emptied here, so that the others keep their places until all is cut.
+        through = self._entry(cut).get("through", [])
+        if int(cut.fact) < len(through):
+            through[int(cut.fact)] = None
+            self._part("paths")
+
+    def _stage_fact(self, cut: Cut) -> None:
+        through = self._entry(cut).get("through", [])
+        if int(cut.fact) < len(through) and through[int(cut.fact)]:
+            through[int(cut.fact)].pop(cut.target, None)
+
     def _step(self, cut: Cut) -> None:
         self.steps.add(int(cut.name))
         self._part("opening")
@@ -247,6 +273,9 @@ class _Cutting:
     def finished(self) -> Data:
         """The record with no mention left of what was cut, and its coverage marked."""
         self.data["opening"] = [s for i, s in enumerate(self.data.get("opening", ())) if i not in self.steps]
+        for path in self.data.get("paths", {}).values():
+            if "through" in path:
+                path["through"] = [stage for stage in path["through"] if stage is not None]
         while self._forget():
             pass
         for section in sections():

@@ -6,19 +6,23 @@ import math
 import re
 from collections import Counter
 from dataclasses import dataclass, field
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, Any
 
 from archdiff.alignment import Agreement, Verdict
 from archdiff.page.diagrams.scene import State
 from archdiff.page.diagrams.scene_from_comparison import scene_of
+from archdiff.paths import Finding
 from archdiff.quantities import Bounds
 from tests.ablation.truth import EMBEDDED, Truth
 
 if TYPE_CHECKING:
+    from collections.abc import Mapping
+
     from archdiff.alignment import Pair, Seat
     from archdiff.comparison import Comparison
     from archdiff.figures import FigureResult, Measure
     from archdiff.headlines import Headline
+    from archdiff.paths import Column, PathPair, Stage
 
 ONLY = (Verdict.ONLY_LEFT, Verdict.ONLY_RIGHT)
 SEPARATE = (Verdict.SEPARATE_LEFT, Verdict.SEPARATE_RIGHT)
@@ -80,6 +84,8 @@ class _Court:
                     self.found.hold("a separate part is one", true=not inside, said=said)
         for mine, theirs in zip(self.cut.figures, self.whole.figures, strict=True):
             self.figure(mine, theirs)
+        for way in self.cut.paths:
+            self.path(way)
         for headline in self.cut.headlines:
             self.headline(headline)
         self.scene()
@@ -170,6 +176,53 @@ class _Court:
             agrees = (pair.place is Agreement.SAME) == truly_same
             self.found.checked["place, hosts paired otherwise (not held), as in the whole"] += agrees
 
+    # paths, stage by stage
+
+    def path(self, pair: PathPair) -> None:
+        other = "left" if pair.left is None else "right"
+        if not pair.is_complete and pair.silent is not None and pair.silent.silence.is_known:
+            there = self.truths[other].of_kind(pair.kind)
+            said = f"{pair.paths[0].id}: {pair.silent.further} of {pair.kind} on {other}; whole has {there}"
+            self.found.hold("paths only in", true=there == pair.silent.further, said=said)
+        if pair.left is None or pair.right is None:
+            return
+        ids = {"left": pair.left.id, "right": pair.right.id}
+        places = {s: _places(self.truths[s].stages(ids[s]), [getattr(c, s) for c in pair.columns]) for s in ids}
+        for column in pair.columns:
+            if column.left is not None and column.right is not None:
+                self.beside(
+                    column, {s: self.truths[s].stages(ids[s])[places[s][getattr(column, s).place]][1] for s in ids}
+                )
+            elif column.finding in (Finding.ONLY_LEFT, Finding.ONLY_RIGHT):
+                self.only_stage(column, ids)
+
+    def only_stage(self, column: Column, ids: dict[str, str]) -> None:
+        """No stage there that is there for the same, or as many fewer as the words 'one more' say."""
+        side, other, stage = ("left", "right", column.left) if column.left else ("right", "left", column.right)
+        assert stage is not None
+        assert column.silent is not None
+        truth = self.truths[side]
+        does = truth._stage_does(str(stage.facts["what"]))
+        here, there = (sum(d == does for d, _ in self.truths[s].stages(ids[s])) for s in (side, other))
+        true = there < here if column.silent.further else not there
+        said = f"{column.finding}: {stage.label} ({does}) of {ids}; whole has {here} / {there} on {side} / {other}"
+        self.found.hold("stages only in", true=true, said=said)
+
+    def beside(self, column: Column, stages: dict[str, Mapping[str, Any]]) -> None:
+        for question in column.questions:
+            if question.name == "words" or question.agreement is Agreement.UNKNOWN:
+                continue
+            names = ("facing", "faces") if question.name == "facing" else (question.name,)
+            a, b = (next((t for n in names if (t := self.truths[s].stage_fact(stages[s], n))), "") for s in stages)
+            true = (a == b) == (question.agreement is Agreement.SAME)
+            said = f"{question}: {column.left.label} / {column.right.label}; whole has {a!r} and {b!r}"  # type: ignore[union-attr]
+            # Words that stand for a means have none of their own in the record.
+            self.found.hold("stages agree or differ", true=true or not (a and b), said=said)
+        for amount in column.amounts:
+            if amount.differs:
+                a, b = (self.truths[s].stage_fact(stages[s], amount.name) for s in stages)
+                self.found.hold("stage numbers differ", true=a != b, said=f"{amount}: whole has {a} and {b}")
+
     # numbers
 
     def figure(self, mine: FigureResult, theirs: FigureResult) -> None:
@@ -252,6 +305,23 @@ class _Court:
         function = title.rsplit("further " if "further" in title else "no ", 1)[-1]
         site = "; the other side has an empty site" if other.sites[function] else ""
         self.found.hold("ghost tiles", true=true, said=f"{title} on {side}{site}")
+
+
+def _places(whole: list[tuple[str, Mapping[str, Any]]], stages: list[Stage | None]) -> dict[int, int]:
+    """By the place of each stage that was left its index in the whole path: the cut one is part of that, in order."""
+    found: dict[int, int] = {}
+    index = 0
+    for stage in stages:
+        if stage is None:
+            continue
+        while not _is_of(stage, whole[index][1]):
+            index += 1
+        found[stage.place], index = index, index + 1
+    return found
+
+
+def _is_of(stage: Stage, whole: Mapping[str, Any]) -> bool:
+    return all(str(whole.get(name)) == str(value) for name, value in stage.facts.items())
 
 
 def _hold_measure(found: Judgement, kind: str, mine: FigureResult, side: str, truth: Measure | None) -> None:

@@ -6,11 +6,12 @@ of its own or lives inside the host chip. One seed makes one pair, always the sa
 
 from __future__ import annotations
 
+import copy
 from random import Random
 from typing import Any
 
 from archdiff.cli.examples import example_in, examples_folder
-from archdiff.record import read_document
+from archdiff.record import read_document, sections
 from archdiff.vocabulary import load_vocabulary
 
 Data = dict[str, Any]
@@ -50,6 +51,8 @@ _JOBS = (
     ("heat spreading", "enclosure", ("graphite sheet", "heat-spreading plate")),
     ("labelling", "enclosure", ("", "printed label")),
 )
+_KINDS = ("heat", "sound", "light", "air", "radio", "touch", "force")
+_STAGES = ("air gap", "foam ring", "front volume", "outlet slots", "moulded rib")
 _MATERIALS = ("silicone", "ABS", "acrylic", "aluminium")
 
 
@@ -59,6 +62,10 @@ def pair_of(seed: int) -> tuple[Data, Data]:
     jobs = chance.sample(_JOBS, chance.randint(7, 12))
     boards = chance.randint(1, 3)
     sides = [_product(chance, jobs, max(1, boards + chance.choice((-1, 0, 0, 1))), side) for side in ("k", "m")]
+    ways = Random(f"{seed}/paths")  # apart, so that all else is made as if there were no paths
+    plans = [(kind, _way(ways, jobs)) for kind in ways.sample(_KINDS, ways.randint(1, 3))]
+    for data, mark in zip(sides, "km", strict=True):
+        _lay_paths(ways, data, plans, mark)
     return sides[0], sides[1]
 
 
@@ -99,6 +106,44 @@ def _product(chance: Random, jobs: list[tuple[str, str, tuple[str, ...]]], board
     data["opening"] = _opening(chance, data)
     _state_absences(chance, data)
     return data
+
+
+def _way(chance: Random, jobs: list[tuple[str, str, tuple[str, ...]]]) -> list[str]:
+    """What one path leads through: functions of elements, and mere words."""
+    named = [job[0].removesuffix("*") for job in chance.sample(jobs, chance.randint(1, 4))]
+    way = [*named, *chance.sample(_STAGES, chance.randint(0, 2)), *(["housing"] if chance.random() < 0.5 else [])]
+    chance.shuffle(way)
+    return way
+
+
+def _lay_paths(chance: Random, data: Data, plans: list[tuple[str, list[str]]], mark: str) -> None:
+    start = next(iter(data["parts"]))
+    paths = {}
+    for number, (kind, way) in enumerate(plans):
+        if chance.random() < 0.15:
+            continue
+        stages = [_way_stage(chance, data, what) for what in way if chance.random() < 0.85]
+        ends = {"from": start, "to": "air"} if kind != "touch" else {"from": "user", "to": start}
+        sure = chance.choice(("measured", "seen", "seen", "seen", "inferred"))
+        paths[f"{mark}p{number}"] = {"kind": kind, **ends, "sure": sure, "through": stages}
+        if chance.random() < 0.3:
+            paths[f"{mark}p{number}"]["facing"] = chance.choice(("up", "front", "into plate"))
+    if paths:
+        data["paths"] = paths
+
+
+def _way_stage(chance: Random, data: Data, what: str) -> Data:
+    """A stage through the first element that does this; of what has no element the words."""
+    tables = (table_of(copy.deepcopy(data), section.name) for section in sections() if section.name != "paths")
+    named = [(name, facts) for table in tables for name, facts in table.items() if facts.get("function") == what]
+    facts: Data = {"what": named[0][0] if named else what}
+    if chance.random() < 0.6:
+        facts["thickness"] = f"{chance.randint(1, 30) / 10} mm"
+    if chance.random() < 0.3 and not (named and "material" in named[0][1]):
+        facts["material"] = chance.choice(_MATERIALS)
+    if chance.random() < 0.06:
+        facts["sure"] = "guessed"
+    return facts
 
 
 def _realise(

@@ -29,8 +29,11 @@ MET = {
     "only in": 3000, "separate part only in": 1000, "means agree or differ": 5000, "place same or different": 3000,
     "facts differ": 1000, "a separate part is one": 1000, "counts differ": 100, "figure bounds": 50_000, "figure outcomes": 10_000, "ratios": 10_000,
     "headlines": 5000, "ghost tiles": 2000, "ghost boards": 100, "bounds widen with knowledge": 20_000,
-    "partition figures, same pairs": 500,
+    "partition figures, same pairs": 500, "stages only in": 300, "stages agree or differ": 2000, "stage numbers differ": 1000,
+    "paths only in": 200,
 }  # fmt: skip
+
+OF_PATHS = {"stages only in": 80, "stages agree or differ": 800, "stage numbers differ": 400, "paths only in": 40}
 
 
 class Run:
@@ -78,6 +81,18 @@ def test_a_function_inside_a_part_may_be_unlisted() -> None:
     assert not run.fresh, [(case.name, kind, said) for case, kind, said in run.fresh][:3]
 
 
+def test_no_statement_of_paths_is_contradicted_where_single_stages_were_not_listed() -> None:
+    """Held here are the statements of paths alone: figures take it that a listed path has all its stages."""
+    checked: Counter[str] = Counter()
+    wrong = []
+    for name, most in [*((str(number), 6) for number in range(30)), *((name, 6) for name in EXAMPLES)]:
+        for case in cases_of(name, most, stages=True):
+            checked += case.found.checked
+            wrong += [(case.name, kind, said) for kind, said in case.found.wrong if kind in OF_PATHS]
+    assert not wrong, wrong[:5]
+    assert {kind: checked[kind] for kind, least in OF_PATHS.items() if checked[kind] < least} == {}
+
+
 def test_a_dishonest_cut_is_caught() -> None:
     """Facts cut while the coverage goes on saying 'whole' must be found out, or nothing here means anything."""
     kinds: Counter[str] = Counter()
@@ -92,6 +107,22 @@ def test_a_dishonest_cut_is_caught() -> None:
                 kinds += Counter(kind for kind, _ in judge(cut, whole).wrong)
     for kind in ("only in", "figure bounds", "figure outcomes", "ratios", "headlines", "ghost tiles"):
         assert kinds[kind], kind
+
+
+def test_a_stage_cut_without_a_mark_is_caught() -> None:
+    """A stage or a path that is gone while the coverage says 'whole' must be found out as well."""
+    kinds: Counter[str] = Counter()
+    for number in range(30):
+        data = whole_pair(str(number))
+        whole = compared(data, ([], []))
+        for name, path in data[1].get("paths", {}).items():
+            gone = [Cut("stage", "paths", name, str(index)) for index in range(len(path["through"]))]
+            for cuts in (*([cut] for cut in gone), [Cut("gone", "paths", name)]):
+                poorer = cut_back(data[1], cuts)
+                poorer["coverage"] = dict(data[1]["coverage"])
+                kinds += Counter(kind for kind, _ in judge(compared((data[0], poorer), ([], [])), whole).wrong)
+    assert kinds["stages only in"]
+    assert kinds["paths only in"]
 
 
 def test_a_changed_fact_is_caught() -> None:

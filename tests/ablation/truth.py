@@ -8,6 +8,8 @@ from typing import TYPE_CHECKING, Any
 from archdiff.record import sections
 
 if TYPE_CHECKING:
+    from collections.abc import Mapping
+
     from archdiff.record import Element, Record
 
 EMBEDDED = "inside another part"
@@ -46,6 +48,29 @@ class Truth:
         if element.function != function or self.record.has_trait(element, "embedded"):
             return EMBEDDED
         return element.means
+
+    def stages(self, path: str) -> list[tuple[str, Mapping[str, Any]]]:
+        """(what is there for what, facts) of each stage of a path: an element's main function, else the words."""
+        through = self.record.elements[path].facts.get("through", ())
+        return [(self._stage_does(str(stage["what"])), stage) for stage in through]
+
+    def _stage_does(self, what: str) -> str:
+        element = self.record.elements.get(what)
+        if element is None:
+            return " ".join(sorted(what.casefold().split()))
+        return element.function or f"a thing under {element.section}"
+
+    def stage_fact(self, stage: Mapping[str, Any], fact: str) -> str:
+        """A fact of a stage, or else of its element; '' where neither states it."""
+        element = self.record.elements.get(str(stage["what"]))
+        own = stage.get(fact)
+        if own is None and element is not None:
+            own = element.means if fact == "means" else element.facts.get(fact)
+        return "" if own is None else str(own)
+
+    def of_kind(self, kind: str) -> int:
+        """How many paths of a kind there are."""
+        return sum(path.facts.get("kind") == kind for path in self.record.section("paths"))
 
     def like(self, name: str, function: str) -> list[Element]:
         """All elements that do a function by the same means on the same hosts as this one."""

@@ -10,7 +10,7 @@ from typing import TYPE_CHECKING
 from archdiff.pipeline import compare
 from archdiff.record.build import build_record
 from archdiff.record.text import Document
-from tests.ablation.cutting import Cut, column_of, cut_back, cuts_of
+from tests.ablation.cutting import Cut, column_of, cut_back, cuts_of, path_cuts_of
 from tests.ablation.judging import Judgement, judge, narrower
 from tests.ablation.making import example_made_whole, pair_of
 
@@ -49,8 +49,11 @@ def whole_pair(name: str) -> tuple[Data, Data]:
     return example_made_whole(name) if name in EXAMPLES else pair_of(int(name))
 
 
-def cases_of(name: str, cases: int = CUTS_PER_PAIR, *, unmarked: bool = False) -> Iterator[Case]:
-    """The cases of one pair: each cut in two depths, of which the deeper holds the other's cuts."""
+def cases_of(name: str, cases: int = CUTS_PER_PAIR, *, unmarked: bool = False, stages: bool = False) -> Iterator[Case]:
+    """The cases of one pair: each cut in two depths, of which the deeper holds the other's cuts.
+
+    With `stages` single stages of paths are cut too, and facts of them.
+    """
     data = whole_pair(name)
     whole = compared(data, ([], []))
     for number in range(cases):
@@ -59,6 +62,9 @@ def cases_of(name: str, cases: int = CUTS_PER_PAIR, *, unmarked: bool = False) -
         if chance.random() < _COLUMNS:
             column = column_of(data, chance)
             deep = ([column, *deep[0]], [column, *deep[1]])
+        if stages:
+            ways = [path_cuts_of(side, chance, chance.choice((0, 1, 3))) for side in data]
+            deep = tuple([*cuts, *more] for cuts, more in zip(deep, ways, strict=True))
         light = tuple(cuts[: len(cuts) // 2] for cuts in deep)
         richer = compared(data, light) if any(light) else whole
         yield Case(f"{name}/{number} light", data, light, judge(richer, whole))

@@ -96,7 +96,9 @@ def board_facts(draw: st.DrawFn, data: dict[str, Any], board: str) -> dict[str, 
 def link(draw: st.DrawFn, boards: str, ends: list[str]) -> dict[str, Any]:
     means, ways = draw(st.sampled_from(LINKS)), draw(st.integers(1, 30))
     between = [draw(st.sampled_from(list(boards))), draw(st.sampled_from(ends))]
+    supply = draw(st.integers(0, ways))
     facts = {"between": between, "means": means, "ways": ways, "detachable": has(means, "detachable")}
+    facts |= {"supply_ways": supply, "ground_ways": draw(st.integers(0, ways - supply))}
     return facts | {"pitch": "0.5 mm", "width": f"{(ways + draw(st.floats(0, 2))) * 0.5} mm"}
 
 

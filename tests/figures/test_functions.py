@@ -101,7 +101,9 @@ def test_nothing_looked_at_says_nothing(figure: str, record_of: RecordOf, measur
         # The host may be the chip of unknown purpose on the front board.
         ("main-board-share", "function: expansion, ", (1 / 6, 4 / 6), "U2: function"),
         ("main-board-share", "on: front, function: mode", (1 / 6, 2 / 6), "next: on"),
-        ("main-board-share", "function: host processing, ", (1 / 6, 4 / 6), "U1: function"),
+        # The chip of unknown purpose may serve the keys, which lie on its board anyway, or something else.
+        ("subsystem-scatter", "function: expansion, ", (3, 4), "U2: function"),
+        ("subsystem-scatter", "on: front, function: mode", (4, 5), "next: on"),
     ],
 )
 def test_a_lacking_fact_widens_the_figure_and_is_named(
@@ -118,6 +120,36 @@ def test_a_lacking_fact_widens_the_figure_and_is_named(
     assert missing in measure_of(figure, record).missing
 
 
-def test_without_a_host_processor_the_fullest_board_is_the_main_board(record_of: RecordOf, ends_of: EndsOf) -> None:
-    text = BUILD.replace("function: host processing", "function: signal processing")
-    assert ends_of("main-board-share", record_of(WHOLE + text)) == (4 / 6, 4 / 6)
+@pytest.mark.parametrize("changed", ["function: signal processing, also: [program storage", "also: [program storage"])
+def test_without_a_host_processor_no_board_is_the_main_board(
+    changed: str, record_of: RecordOf, measure_of: MeasureOf
+) -> None:
+    text = BUILD.replace("function: host processing, also: [program storage", changed)
+    measure = measure_of("main-board-share", record_of(WHOLE + text))
+    assert (measure.bounds, measure.how) == (None, "no board is known to carry the host processor")
+    assert "parts: which one is the host processor, and on which board" in measure.missing
+
+
+def test_a_subsystem_counts_once_for_each_host_of_its_things(record_of: RecordOf, measure_of: MeasureOf) -> None:
+    # compute on main and front, user input on front, audio in the shell: 2 + 1 + 1.
+    measure = measure_of("subsystem-scatter", record_of(WHOLE + BUILD))
+    assert measure.bounds is not None
+    assert (measure.bounds.low, measure.bounds.high) == (4, 4)
+    assert {key: part.best for key, part in measure.parts.items()} == {"compute": 2, "audio": 1, "user input": 1}
+    assert measure.missing == ()
+
+
+def test_a_thing_of_unknown_purpose_may_scatter_any_subsystem_that_is_not_there_anyway(
+    record_of: RecordOf, measure_of: MeasureOf
+) -> None:
+    more = (
+        BUILD.replace("function: sound output", "name: thing")
+        + "antennas: {a: {on: front, function: wireless networking}}\n"
+    )
+    parts = measure_of("subsystem-scatter", record_of(WHOLE + more)).parts
+    limits = {key: (part.low, part.high) for key, part in parts.items()}
+    assert limits == {"compute": (2, 3), "user input": (1, 2), "wireless": (1, 2)}
+
+
+def test_scatter_of_what_was_looked_at_in_part_has_no_upper_limit(record_of: RecordOf, ends_of: EndsOf) -> None:
+    assert ends_of("subsystem-scatter", record_of(WHOLE.replace("sensors: whole", "sensors: none") + BUILD)) == (4, inf)

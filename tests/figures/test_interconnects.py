@@ -64,6 +64,14 @@ def test_cable_width_is_as_stated_else_ways_and_one_more_times_pitch(
     assert measure.bounds is not None
     assert (measure.bounds.low, measure.bounds.best, measure.bounds.high) == (34.5, 35.5, 36.5)
     assert measure.missing == ("ribbon: width",)
+    (assumed,) = measure.assumed
+    assert "(n + 1) x pitch" in assumed
+    assert "no source" in assumed
+
+
+def test_widths_that_are_all_stated_assume_nothing(record_of: RecordOf, measure_of: MeasureOf) -> None:
+    text = BUILD.replace("pitch: 0.5 mm, count: 2", "pitch: 0.5 mm, width: 12.5 mm, count: 2")
+    assert measure_of("cable-width", record_of(WHOLE + text)).assumed == ()
 
 
 @pytest.mark.parametrize("figure", ["interconnect-count", "links-between-boards", "flex-links", "cable-width"])

@@ -11,7 +11,7 @@ import pytest
 from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
 from scipy.optimize import linear_sum_assignment
-from sklearn.metrics import adjusted_rand_score, mutual_info_score
+from sklearn.metrics import adjusted_rand_score, mutual_info_score, normalized_mutual_info_score
 
 from archdiff.alignment import Agreement, Alignment, Pair, Seat, Verdict, partition_of
 from archdiff.figures import Measure, PairView, all_figures
@@ -66,6 +66,7 @@ def truth(left: str, right: str) -> dict[str, float]:
         "pairs-placed": len(left),
         "adjusted-rand": adjusted_rand_score(x, y),
         "information-variation": bits,
+        "mutual-information-share": normalized_mutual_info_score(x, y),
         "split-join-distance": 2 * len(left) - overlap.max(axis=0).sum() - overlap.max(axis=1).sum(),
         "paired-share": 1,
     }
@@ -129,7 +130,21 @@ def test_unplaced_pairs_widen_the_upper_bound_only(record_of: RecordOf) -> None:
     assert (bits.low, bits.high) == (0, log2(5))
 
 
-@pytest.mark.parametrize("figure", ["adjusted-rand", "information-variation", "split-join-distance"])
+def test_the_distance_is_broken_down_by_its_moves(record_of: RecordOf) -> None:
+    view = view_of(record_of, "aaabbc", "aabbba")
+    measure = measured("partition-distance", view)
+    # Of a's three one goes to b, and c's only one to a: c stands for nothing on the right.
+    assert {name: part.best for name, part in measure.parts.items()} == {
+        "from the a to the b": 1,
+        "from the c to the a": 1,
+    }
+    assert sum(part.low for part in measure.parts.values()) == 2
+
+
+NEEDS_PLACES = ["adjusted-rand", "information-variation", "mutual-information-share", "split-join-distance"]
+
+
+@pytest.mark.parametrize("figure", NEEDS_PLACES)
 def test_nothing_placed_says_nothing(figure: str, record_of: RecordOf) -> None:
     assert measured(figure, view_of(record_of, "ab", "??")).bounds is None
 

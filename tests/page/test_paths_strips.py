@@ -136,8 +136,11 @@ def test_each_pair_of_strips_is_a_named_list_in_an_article(shown) -> None:
     page = Page(html)
     assert page.faults == []
     labels = [a["aria-label"] for tag, a in page.tags if tag == "ol"]
-    assert labels == ["Heat out beside Heat out: stages in order", "Voice beside Voice: stages in order"]
-    assert [a["id"] for tag, a in page.tags if tag == "article"] == ["path-heat", "path-sound"]
+    assert labels == [
+        "Heat out of Tarvo beside Heat out of Ledo: stages in order",
+        "Voice of Tarvo beside Voice of Ledo: stages in order",
+    ]
+    assert [a["id"] for tag, a in page.tags if tag == "article"] == ["path-left-heat", "path-left-sound"]
 
 
 def test_the_points_are_stated(shown) -> None:

@@ -10,7 +10,7 @@ from typing import TYPE_CHECKING
 
 import pytest
 
-from archdiff.figures.opening import steps_of
+from archdiff.figures.reach import steps_of
 
 if TYPE_CHECKING:
     from collections.abc import Callable
@@ -24,6 +24,9 @@ PRY = "  - {do: pry, what: rim, tool: spudger}\n"
 LID = "  - {do: lift, what: lid, frees: [lid]}\n"
 HANDS = "  - {do: unclip, what: rim}\n"
 BOARD = "  - {do: lift, what: main, frees: [main]}\n"
+FROM_THE_WALL = "  - {do: unplug}\n"
+CABLE = "  - {do: unplug cable, what: inlet}\n"
+SOCKET = "  - {do: unscrew, what: inlet}\n"
 BY_TOOL = "  - {do: lift, what: lid, frees: [lid], tool: spudger}\n"
 
 
@@ -37,6 +40,8 @@ BY_TOOL = "  - {do: lift, what: lid, frees: [lid], tool: spudger}\n"
         ([HANDS, PRY, LID], 1),  # from bare hands to a tool is taking one up
         ([SCREW, PRY, LID], 2),  # the change from driver to spudger ends one
         ([UNPLUG, SCREW, LID], 2),  # unplugging counts
+        ([FROM_THE_WALL, SCREW, LID], 2),
+        ([CABLE, SOCKET], 0),  # working on the socket parts no supply
         ([SCREW, LID, PRY, BOARD], 2),  # the change of tool falls on the end of a step
         ([SCREW, BY_TOOL], 2),
         ([SCREW], 0),  # fasteners alone

@@ -57,3 +57,12 @@ def test_entropy_of_the_example_over_that_of_equal_shares(record_of: Callable[[s
     bounds = compute(record_of(boards(50, 30, 20))).bounds
     assert bounds is not None
     assert bounds.low / log2(3) == pytest.approx(0.937231, abs=5e-7)
+
+
+def test_gini_of_the_example_without_the_bias_of_few_boards(record_of: Callable[[str], Record]) -> None:
+    # Times n / (n - 1): 0.25 x 4 / 3 = 0.3333 for shares of 40, 30, 20 and 10 (recomputed by hand).
+    compute = figure_of("placement-gini").of_product
+    assert compute is not None
+    bounds = compute(record_of(boards(40, 30, 20, 10))).bounds
+    assert bounds is not None
+    assert bounds.low * 4 / 3 == pytest.approx(0.3333, abs=5e-5)

@@ -18,7 +18,8 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 from sklearn.metrics import mutual_info_score, normalized_mutual_info_score
 
-from archdiff.figures.overlap import split_join, variation_of_information
+from archdiff.alignment.hosts import least_moves
+from archdiff.figures.overlap import mutual_information, split_join, variation_of_information
 
 Table = dict[tuple[str, str], int]
 
@@ -32,19 +33,20 @@ def table_from(rows: list[list[int]]) -> Table:
 
 
 ROWS = [
-    # left, right, variation of information in nats (recomputed), split-join halves (recomputed)
-    ("0011", "0012", 0.346574, (1, 0)),
-    ("000111", "001122", 0.867563, (2, 1)),
-    ("0000111222", "0001111122", 0.891024, (2, 2)),
-    ("00001111", "00000000", log(2), (0, 4)),
-    ("00000000", "01234567", log(8), (7, 0)),
+    # left, right, variation of information in nats, normalised mutual information, split-join halves (all recomputed)
+    ("0011", "0012", 0.346574, 0.8, (1, 0)),
+    ("000111", "001122", 0.867563, 0.515804, (2, 1)),
+    ("0000111222", "0001111122", 0.891024, 0.579419, (2, 2)),
+    ("00001111", "00000000", log(2), 0.0, (0, 4)),
+    ("00000000", "01234567", log(8), 0.0, (7, 0)),
 ]
 
 
-@pytest.mark.parametrize(("left", "right", "nats", "halves"), ROWS)
-def test_tabled_values(left: str, right: str, nats: float, halves: tuple[int, int]) -> None:
+@pytest.mark.parametrize(("left", "right", "nats", "share", "halves"), ROWS)
+def test_tabled_values(left: str, right: str, nats: float, share: float, halves: tuple[int, int]) -> None:
     table = table_of(left, right)
     assert variation_of_information(table) == pytest.approx(nats / log(2), abs=2e-6)
+    assert mutual_information(table) == pytest.approx(share, abs=1e-6)
     assert sorted(split_join(table)) == sorted(halves)
 
 
@@ -59,6 +61,8 @@ def test_clusters_of_the_retrieval_handbook() -> None:
     table = table_from(rows)
     assert variation_of_information(table) == pytest.approx(1.366306 / log(2), abs=2e-6)
     assert split_join(table) == (5, 5)
+    assert mutual_information(table) == pytest.approx(0.36, abs=0.005)
+    assert mutual_information(table) == pytest.approx(0.364562, abs=1e-6)  # recomputed
     left = [i for i, row in enumerate(rows) for n in row for _ in range(n)]
     right = [j for row in rows for j, n in enumerate(row) for _ in range(n)]
     assert normalized_mutual_info_score(left, right) == pytest.approx(0.36, abs=0.005)
@@ -78,6 +82,14 @@ def test_variation_of_information_equals_that_from_scikit_learn(pairs: list[tupl
 
 @settings(deadline=None)
 @given(LABELS)
+def test_normalised_mutual_information_equals_that_of_scikit_learn(pairs: list[tuple[str, str]]) -> None:
+    left, right = zip(*pairs, strict=True)
+    expected = normalized_mutual_info_score(left, right)
+    assert mutual_information(dict(Counter(pairs))) == pytest.approx(expected, abs=1e-9)
+
+
+@settings(deadline=None)
+@given(LABELS)
 def test_split_join_equals_the_row_and_column_maxima_of_scikit_learn(pairs: list[tuple[str, str]]) -> None:
     from sklearn.metrics.cluster import contingency_matrix
 
@@ -88,6 +100,24 @@ def test_split_join_equals_the_row_and_column_maxima_of_scikit_learn(pairs: list
 
 
 TRIPLES = st.lists(st.tuples(*[st.sampled_from("abc")] * 3), min_size=1, max_size=25)
+
+
+def moves_between(table: Table) -> int:
+    """Partition distance (Almudevar & Field 1999; Gusfield 2002; both from memory)."""
+    return sum(table.values()) - sum(table[pair] for pair in least_moves(table).items())
+
+
+@settings(deadline=None)
+@given(TRIPLES)
+def test_moving_one_thing_at_a_time_is_a_distance_too(triples: list[tuple[str, str, str]]) -> None:
+    direct, first, second = (
+        moves_between(dict(Counter((t[i], t[j]) for t in triples))) for i, j in ((0, 2), (0, 1), (1, 2))
+    )
+    assert direct <= first + second
+    assert moves_between(dict(Counter((t[2], t[0]) for t in triples))) == direct
+    assert moves_between(dict(Counter((t[1], t[1]) for t in triples))) == 0
+    # Moving by way of the common refinement takes as many moves as the two halves of split-join.
+    assert direct <= sum(split_join(dict(Counter((t[0], t[2]) for t in triples))))
 
 
 @settings(deadline=None)
@@ -115,4 +145,5 @@ def test_halving_one_group_costs_its_share_in_bits(k: int, n: int) -> None:
 
 def test_nothing_shared_is_no_distance() -> None:
     assert variation_of_information({}) == 0
+    assert mutual_information({}) == 1
     assert split_join({}) == (0, 0)

@@ -14,7 +14,7 @@ PAD = 12.0
 GAP = 8.0
 FOOT = 14.0
 HEAD_ONE, HEAD_TWO = 32.0, 44.0
-"""Height of a board's heading: title and detail on one line, or one above the other."""
+"""Height of a board's heading: title and detail on one line, or one above the other; or a long title on two."""
 _HEAD_GLYPH = 20.0
 _EMPTY = 40.0
 
@@ -54,14 +54,19 @@ def columns_for(count: int, most: int) -> int:
     return max(1, math.ceil(count / math.ceil(count / most))) if count else 1
 
 
+def head_room(board_width: float) -> float:
+    """Width in px of a line of the heading, beside the verdict."""
+    return board_width - 2 * PAD - _HEAD_GLYPH
+
+
 def _one_line(face: BoardFace, board_width: float) -> bool:
-    room = board_width - 2 * PAD - _HEAD_GLYPH
-    return width(face.title, HEAD_SIZE, bold=True) + 8 + width(face.detail, NOTE_SIZE) <= room
+    detail = 8 + width(face.detail, NOTE_SIZE) if face.detail else 0.0
+    return width(face.title, HEAD_SIZE, bold=True) + detail <= head_room(board_width)
 
 
 def head_height(block: Block, board_width: float) -> float:
     """Height of the heading that serves both sides."""
-    return HEAD_ONE if all(_one_line(face, board_width) or not face.detail for face in block.faces) else HEAD_TWO
+    return HEAD_ONE if all(_one_line(face, board_width) for face in block.faces) else HEAD_TWO
 
 
 def shape(block: Block, columns: int, tile: float, least: float) -> Shape:

@@ -11,9 +11,9 @@ from archdiff.page.diagrams.rows import Arrangement, RowPlanner
 from archdiff.page.diagrams.scene import Edge, Scene
 from archdiff.page.diagrams.tiles import easy_width
 
-PANEL = 684.0
+PANEL = 624.0
 """The width a drawing aims for, in px."""
-_ROOM_LOW, _ROOM_HIGH = 392.0, 560.0
+_ROOM_LOW, _ROOM_HIGH = 328.0, 560.0
 _SIDE_GUTTERS = 88.0
 _LYING_ROOM = PANEL - 160.0
 _EASY_LOW, _EASY_HIGH = 112.0, 128.0

@@ -19,7 +19,7 @@ _LEAN = (45, -45)
 def paint(scene: Scene, made: Plan, side: int, prefix: str) -> str:
     """The drawing of one side (0 left, 1 right); every id begins with `prefix`."""
     name = f"{prefix}-{SIDES[side]}"
-    hatch = f"{name}-hatch"
+    hatch = hatch_id(prefix, side)
     inner = [
         tag("title", text_of(scene.titles[side]), id=f"{name}-title"),
         tag("desc", text_of(_told(scene, side)), id=f"{name}-desc"),
@@ -29,10 +29,15 @@ def paint(scene: Scene, made: Plan, side: int, prefix: str) -> str:
         *_boards_and_wires(scene, made, side, hatch),
     ]
     return tag(
-        "svg", *inner, xmlns="http://www.w3.org/2000/svg", class_=f"archdiff-diagram side-{SIDES[side]}",
+        "svg", *inner, xmlns="http://www.w3.org/2000/svg", class_=f"archdiff-diagram diagram-ink side-{SIDES[side]}",
         viewBox=f"0 0 {number(made.width)} {number(made.height)}", width=made.width, height=made.height,
         role="group", aria_labelledby=f"{name}-title", aria_describedby=f"{name}-desc",
     )  # fmt: skip
+
+
+def hatch_id(prefix: str, side: int) -> str:
+    """The id of one side's hatching."""
+    return f"{prefix}-{SIDES[side]}-hatch"
 
 
 def text_of(words: str) -> str:

@@ -1,6 +1,6 @@
 """Boards with their headings, and the dashed outline of a board that one side lacks."""
 
-from archdiff.page.diagrams.boards import HEAD_ONE, HEAD_SIZE, NOTE_SIZE, PAD, Shape
+from archdiff.page.diagrams.boards import HEAD_ONE, HEAD_SIZE, NOTE_SIZE, PAD, Shape, head_room
 from archdiff.page.diagrams.geometry import Rect
 from archdiff.page.diagrams.marks import glyph
 from archdiff.page.diagrams.markup import leads_somewhere, link, number, tag, text, title
@@ -11,7 +11,6 @@ from archdiff.page.diagrams.wording import board_label
 _ROUND = 5.0
 _FIRST = 20.0
 _SECOND = 33.0
-_GLYPH_ROOM = 20.0
 _PHRASE_SIZE, _PHRASE_STEP = 11.0, 14.0
 
 
@@ -50,12 +49,16 @@ def _phrase(face: BoardFace, box: Rect) -> list[str]:
 
 
 def _heading(face: BoardFace, box: Rect, shape: Shape) -> list[str]:
-    room = box.width - 2 * PAD - _GLYPH_ROOM
+    room = head_room(box.width)
     name = "board-phrase" if face.ghost else "board-title"
-    said = shorten(face.title, HEAD_SIZE, room, bold=True)
-    parts = [text(said, class_=name, x=box.x0 + PAD, y=box.y0 + _FIRST, font_size=HEAD_SIZE)]
+    most = 1 if face.detail or shape.head == HEAD_ONE else 2
+    lines, _ = wrap(face.title, HEAD_SIZE, (room,) * most, bold=True)
+    parts = [
+        text(line, class_=name, x=box.x0 + PAD, y=box.y0 + y, font_size=HEAD_SIZE)
+        for line, y in zip(lines, (_FIRST, _SECOND), strict=False)
+    ]
     if face.detail:
-        parts.append(_note(face, box, shape, room, width(said, HEAD_SIZE, bold=True)))
+        parts.append(_note(face, box, shape, room, width(lines[0], HEAD_SIZE, bold=True) if lines else 0.0))
     return parts + _glyph(face, box)
 
 

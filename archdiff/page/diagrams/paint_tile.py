@@ -6,7 +6,7 @@ from archdiff.page.diagrams.geometry import Rect
 from archdiff.page.diagrams.icons import icon
 from archdiff.page.diagrams.marks import glyph
 from archdiff.page.diagrams.markup import leads_somewhere, link, number, tag, text, title
-from archdiff.page.diagrams.scene import Face, Mark, Slot, State
+from archdiff.page.diagrams.scene import Face, Mark, Slot
 from archdiff.page.diagrams.tiles import (
     BADGE_SIZE,
     DETAIL_SIZE,
@@ -37,24 +37,26 @@ def paint_tile(slot: Slot, face: Face, box: Rect, *, on_edge: bool, hatch: str) 
         return ""
     label = tile_label(face)
     linked = leads_somewhere(face.href)
-    parts = [title(tile_tip(face)), _box(face, box, ROUND_EDGE if on_edge else ROUND_BOARD, hatch)]
+    parts = [title(tile_tip(face)), tile_box(face, box, ROUND_EDGE if on_edge else ROUND_BOARD, hatch)]
     parts += [_head(face, box), *_lines(face, box)]
     if glyph_shown(face):
         parts.append(_placed(glyph(face.mark), box.x1 - PAD_RIGHT - _GLYPH + 1, box.y0 + _GLYPH_TOP, "mark"))
     group = tag(
-        "g", *parts, class_=_classes(face, on_edge=on_edge), data_key=slot.key, data_seat=slot.seat or None,
+        "g", *parts, class_=tile_classes(face, on_edge=on_edge), data_key=slot.key, data_seat=slot.seat or None,
         role=None if linked else "img", aria_label=None if linked else label,
     )  # fmt: skip
     return link(group, face.href, label)
 
 
-def _classes(face: Face, *, on_edge: bool) -> str:
+def tile_classes(face: Face, *, on_edge: bool) -> str:
+    """The classes that tell verdict and state of a face to the stylesheet."""
     names = ["tile", f"mark-{face.mark.value}"]
     names += ["on-edge"] * on_edge + ["ghost", face.state.value] * face.ghost
     return " ".join(names)
 
 
-def _box(face: Face, box: Rect, radius: float, hatch: str) -> str:
+def tile_box(face: Face, box: Rect, radius: float, hatch: str) -> str:
+    """A tile without its words: the outline, the sheet behind a counted one, the hatched end of a one-sided one."""
     parts = []
     if face.count > 1 and not face.ghost:
         parts.append(_pile(box, radius))
@@ -92,17 +94,18 @@ def _strip(box: Rect, radius: float, hatch: str) -> str:
 def _head(face: Face, box: Rect) -> str:
     """Icon and badge; on a ghost the badge takes the icon's place."""
     if face.badge and face.ghost:
-        return _badge(face.badge, box.x0 + 2 + TEXT_X / 2, box.y0 + 11.0)
+        return badge_box(face.badge, box.x0 + 2 + TEXT_X / 2, box.y0 + 11.0)
     parts = []
     if words(face, box.width).icon:
         parts.append(_placed(icon(face.shape), box.x0 + _ICON_X, box.y0 + 5.0, "icon-place"))
     if face.badge:
         right = box.x1 - PAD_RIGHT - (_GLYPH + 3.0) * glyph_shown(face)
-        parts.append(_badge(face.badge, right - badge_width(face.badge) / 2, box.y0 + 11.0))
+        parts.append(badge_box(face.badge, right - badge_width(face.badge) / 2, box.y0 + 11.0))
     return "".join(parts)
 
 
-def _badge(badge: str, cx: float, cy: float) -> str:
+def badge_box(badge: str, cx: float, cy: float) -> str:
+    """The boxed number that leads from a thing to the place where it is not."""
     size = badge_width(badge)
     box = tag("rect", class_="badge-box", x=cx - size / 2, y=cy - 6.5, width=size, height=13, rx=2.5)
     return box + text(badge, class_="badge", x=cx, y=cy + 3.0, font_size=BADGE_SIZE, text_anchor="middle")
@@ -118,8 +121,6 @@ def _lines(face: Face, box: Rect) -> list[str]:
     name, size, step = (
         ("tile-phrase", DETAIL_SIZE, DETAIL_STEP) if face.ghost else ("tile-title", TITLE_SIZE, TITLE_STEP)
     )
-    if face.ghost and len(said.title) + len(said.detail) == 1:
-        y = box.cy + 3.5 if face.state is not State.NOT_LOOKED_AT else y
     lines = []
     for index, line in enumerate(said.title):
         lines.append(text(line, class_=name, x=x, y=y + step * index, font_size=size))

@@ -40,12 +40,13 @@ def paint_line(strand: Strand, face: LinkFace) -> str:
 
 def paint_connectors(strand: Strand, face: LinkFace) -> str:
     """The connectors of a join, with a few pins to tell which way they face."""
-    parts = [_connector(box, side) for box, side in strand.connectors]
+    parts = [connector(box, side) for box, side in strand.connectors]
     name = f"connectors mark-{face.mark.value}"
     return tag("g", *parts, class_=name, data_key=strand.wire.link.key) if parts else ""
 
 
-def _connector(box: Rect, side: Edge) -> str:
+def connector(box: Rect, side: Edge) -> str:
+    """A connector on the board edge `side`, with its pins hinted at."""
     rect = tag("rect", class_="connector", x=box.x0, y=box.y0, width=box.width, height=box.height, rx=1.5)
     size = box.height if side in UPRIGHT else box.width
     count = int((size - 4) // _PIN)

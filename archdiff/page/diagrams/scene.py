@@ -60,6 +60,8 @@ class Face:
     `title` names the function; a ghost's title is its whole phrase ("no buzzer", "reset: not looked at").  `badge` is
     the short number shared by all faces of a seat that stands on different boards.  `shape` is the vocabulary's
     drawn-as word.  `count` is how many alike things the tile stands for.  A `hidden` face leaves its place empty.
+    `several` is what is said where the face stands for several functions, "{}" being these ("{}: not looked at");
+    a face without it is never collected with those of other functions.
     """
 
     title: str
@@ -72,10 +74,11 @@ class Face:
     count: int = 1
     shape: str = "other"
     hidden: bool = False
+    several: str = ""
 
     def __post_init__(self) -> None:
         """Strip what can not be printed, once and for all."""
-        _clean_fields(self, "title", "detail", "badge", "href", "tip")
+        _clean_fields(self, "title", "detail", "badge", "href", "tip", "several")
 
     @property
     def heading(self) -> str:
@@ -92,7 +95,8 @@ class Face:
 class Slot:
     """One place of the union of both products; `rank` orders the slots of a board by function.
 
-    The slots of one seat that stands on different boards have keys of their own and share `seat`.
+    The slots of one seat that stands on different boards have keys of their own and share `seat`.  `family` names the
+    kind of function ("power") under which slots of a crowded scene are collected, `family_href` what is said of it.
     """
 
     key: str
@@ -100,6 +104,12 @@ class Slot:
     right: Face
     rank: tuple[int, ...] = ()
     seat: str = ""
+    family: str = ""
+    family_href: str = ""
+
+    def __post_init__(self) -> None:
+        """Strip what can not be printed, once and for all."""
+        _clean_fields(self, "family", "family_href")
 
     @property
     def faces(self) -> tuple[Face, Face]:

@@ -9,8 +9,9 @@ from __future__ import annotations
 from itertools import pairwise
 from typing import TYPE_CHECKING
 
-from archdiff.alignment import Verdict
-from archdiff.page.anchors import element_anchor, pair_anchor
+from archdiff.alignment import Agreement, Verdict
+from archdiff.page.anchors import element_anchor, pair_anchor, subsystem_anchor
+from archdiff.page.diagrams import scene_words as words
 from archdiff.page.diagrams.scene import (
     Block,
     BoardFace,
@@ -24,15 +25,13 @@ from archdiff.page.diagrams.scene import (
     Slot,
     State,
 )
-from archdiff.record.silence import Silence
 
 if TYPE_CHECKING:
     from collections.abc import Iterator, Sequence
 
     from archdiff.alignment import HostPair, Pair, Seat
     from archdiff.comparison import Comparison
-    from archdiff.record import Element, Record
-    from archdiff.record.silence import Silent
+    from archdiff.record import Record
 
 MARKS = {
     Verdict.ALIKE: Mark.ALIKE,
@@ -44,11 +43,6 @@ MARKS = {
     Verdict.SEPARATE_LEFT: Mark.SEPARATE_ONLY,
     Verdict.SEPARATE_RIGHT: Mark.SEPARATE_ONLY,
     Verdict.UNKNOWN: Mark.UNKNOWN,
-}
-_STATES = {
-    Silence.NOT_THERE: State.NOT_THERE,
-    Silence.NO_SEPARATE_PART: State.EMBEDDED,
-    Silence.NOT_LOOKED_AT: State.NOT_LOOKED_AT,
 }
 # Where on the outline things stand that are met from outside, by section; None stands on its board.
 _EDGES = {
@@ -89,7 +83,7 @@ class _Scenery:
         self.edge: list[EdgeItem] = []
         self.links: list[Link] = []
         self.badges = 0
-        self.inside = _inside(comparison)
+        self.inside = words.inside(comparison)
         self.anchors = {index: pair_anchor(comparison, pair) for index, pair in self.pairs}
 
     def scene(self) -> Scene:
@@ -111,10 +105,10 @@ class _Scenery:
         if name is not None:
             board = record.elements[name]
             alone = host.left is None or host.right is None
-            mark = Mark.ALIKE if not alone else _lone_mark(host.silent)
+            mark = Mark.ALIKE if not alone else words.lone_mark(host.silent)
             return BoardFace(
                 board.label,
-                _board_detail(board),
+                words.board_detail(board),
                 State.DRAWN,
                 mark,
                 f"#{element_anchor(self.side(record), name)}",
@@ -135,8 +129,8 @@ class _Scenery:
         edge = next((e for seat in pair.seats if (e := self.edge_of(seat)) is not None), None)
         key, rank = f"p{index}", (self.rank.get(pair.subsystem, 99), index)
         if edge is not None:
-            faces = [self.face(index, pair, side) for side in ("left", "right")]
-            self.edge.append(EdgeItem(Slot(key, faces[0], faces[1], rank), edge))
+            faces = [self.face(index, pair, side, on_edge=True) for side in ("left", "right")]
+            self.edge.append(EdgeItem(self.slot(key, faces, rank, pair), edge))
             self.links += self.ties(key, pair)
             return
         blocks = [self.block_on(side, seat) for side, seat in (("left", pair.left), ("right", pair.right))]
@@ -147,7 +141,12 @@ class _Scenery:
         where = blocks[0] or blocks[1]
         if where:
             faces = [self.face(index, pair, side) for side in ("left", "right")]
-            self.slots.setdefault(where, []).append(Slot(key, faces[0], faces[1], rank))
+            self.slots.setdefault(where, []).append(self.slot(key, faces, rank, pair))
+
+    @staticmethod
+    def slot(key: str, faces: Sequence[Face], rank: tuple[int, ...], pair: Pair, seat: str = "") -> Slot:
+        family = pair.subsystem
+        return Slot(key, faces[0], faces[1], rank, seat, family, f"#{subsystem_anchor(family)}" if family else "")
 
     def moved(self, index: int, pair: Pair, blocks: list[str], rank: tuple[int, ...]) -> None:
         seats, badge = (pair.left, pair.right), str(self.badges)
@@ -163,7 +162,8 @@ class _Scenery:
                 f"#{self.anchors[index]}",
             )
             faces = (drawn, ghost) if side == "left" else (ghost, drawn)
-            self.slots.setdefault(blocks[at], []).append(Slot(f"p{index}{side[0]}", *faces, rank, f"p{index}"))
+            slot = self.slot(f"p{index}{side[0]}", faces, rank, pair, f"p{index}")
+            self.slots.setdefault(blocks[at], []).append(slot)
 
     def edge_of(self, seat: Seat) -> Edge | None:
         if seat.embedded_in:
@@ -174,29 +174,37 @@ class _Scenery:
         return None if any(record_hosts) else Edge.BOTTOM
 
     def block_on(self, side: str, seat: Seat | None) -> str:
-        if seat is None or len(seat.hosts) != 1:
-            return ""
-        return self.block_of.get((side, seat.hosts[0]), "")
+        """The block of the board that bears the seat; the first one where several do."""
+        hosts = seat.hosts if seat else ()
+        return next((block for host in hosts if (block := self.block_of.get((side, host), ""))), "")
 
-    def face(self, index: int, pair: Pair, side: str, badge: str = "") -> Face:
+    def face(self, index: int, pair: Pair, side: str, badge: str = "", *, on_edge: bool = False) -> Face:
         seat = pair.left if side == "left" else pair.right
         mark, href = MARKS[pair.verdict], f"#{self.anchors[index]}"
         if seat is None:
-            title, state = _ghost_words(pair)
-            return Face(title, "", state, mark, badge, href)
+            said, several, state = words.ghost_words(pair)
+            return Face(said.replace("{}", pair.function), "", state, mark, badge, href, several=several)
         record = self.left if side == "left" else self.right
         if seat.embedded_in:
-            return Face(pair.function, f"inside {seat.first.label}", State.EMBEDDED, mark, badge, href)
+            where = f"inside {seat.first.label}"
+            return Face(pair.function, where, State.EMBEDDED, mark, badge, href, several="{}: inside other parts")
         term = record.means_term(seat.means)
         shape = term.drawn_as if term else "other"
         inside = self.inside[side].get(seat.first.id, ())
-        return Face(
-            _title(seat, pair), _detail(seat, inside), State.DRAWN, mark, badge, href, _tip(seat), seat.count, shape
-        )
+        apart = len(seat.hosts) > 1 or (on_edge and pair.place is Agreement.DIFFERENT)
+        detail = words.detail(seat, self.place_of(side, seat) if apart else "", inside)
+        several = "{}" if seat.first.populated else "{} (sites left empty)"
+        tip, count = words.tip(seat), seat.count
+        return Face(words.title(seat, pair), detail, State.DRAWN, mark, badge, href, tip, count, shape, several=several)
+
+    def place_of(self, side: str, seat: Seat) -> str:
+        """Where a seat is, for one that no single board round it tells the place of."""
+        return f"{'on' if self.block_on(side, seat) else 'at'} {self.host_label(side, seat)}"
 
     def host_label(self, side: str, seat: Seat | None) -> str:
         record = self.left if side == "left" else self.right
-        return record.elements[seat.hosts[0]].label if seat and seat.hosts else "a place not stated"
+        labels = [record.elements[host].label for host in seat.hosts] if seat else []
+        return " and ".join(labels) or "a place not stated"
 
     # links
 
@@ -231,54 +239,3 @@ class _Scenery:
         flexible = record.has_trait(seat.first, "flexible")
         label = f"{many}{seat.means or seat.first.label}"
         return LinkFace(label, ways, flexible, MARKS[pair.verdict], f"#{self.anchors[index]}", seat.first.label)
-
-
-def _lone_mark(silent: Silent | None) -> Mark:
-    return Mark.ONLY if silent is not None and silent.silence.is_known else Mark.UNKNOWN
-
-
-def _ghost_words(pair: Pair) -> tuple[str, State]:
-    silent = pair.silent
-    if pair.site is not None:
-        known = silent is not None and silent.silence.is_known
-        return f"{pair.function}: site left empty", State.NOT_THERE if known else State.NOT_LOOKED_AT
-    if silent is not None and silent.further and silent.silence.is_known:
-        return f"no further {pair.function}", _STATES[silent.silence]
-    if silent is None or silent.silence is Silence.NOT_LOOKED_AT:
-        may_be = silent is not None and silent.may_be
-        return f"{pair.function}: not {'known' if may_be else 'looked at'}", State.NOT_LOOKED_AT
-    if silent.silence is Silence.NO_SEPARATE_PART:
-        return f"no part of its own for {pair.function}", _STATES[silent.silence]
-    return f"no {pair.function}", _STATES[silent.silence]
-
-
-def _title(seat: Seat, pair: Pair) -> str:
-    empty = "" if seat.first.populated else " (site left empty)"
-    return pair.function[:1].upper() + pair.function[1:] + empty
-
-
-def _detail(seat: Seat, inside: Sequence[str]) -> str:
-    facts = [seat.means, seat.first.text("package") or seat.first.text("size")]
-    also = f"; also {', '.join(inside)}" if inside else ""
-    return ", ".join(fact for fact in facts if fact) + also
-
-
-def _inside(comparison: Comparison) -> dict[str, dict[str, list[str]]]:
-    """By side and element id the functions that live inside it and have no tile of their own."""
-    found: dict[str, dict[str, list[str]]] = {"left": {}, "right": {}}
-    for pair in comparison.pairs:
-        if all(seat.embedded_in for seat in pair.seats):
-            for side, seat in (("left", pair.left), ("right", pair.right)):
-                if seat is not None:
-                    found[side].setdefault(seat.embedded_in, []).append(seat.function)
-    return found
-
-
-def _tip(seat: Seat) -> str:
-    return f"{seat.first.label} ({', '.join(seat.ids)})"
-
-
-def _board_detail(board: Element) -> str:
-    layers = board.text("layers")
-    facts = [board.text("outline"), f"{layers} layers" if layers else ""]
-    return ", ".join(fact for fact in facts if fact)

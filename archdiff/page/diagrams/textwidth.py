@@ -35,9 +35,9 @@ _FIRST_EMOJI = 0x1F000
 
 ELLIPSIS = "…"
 _CJK = "\u2e80-\u9fff\uac00-\ud7af\uf900-\ufaff\uff00-\uffef"
-_PIECES = re.compile(rf" +|[{_CJK}]|[^ {_CJK}/-]+[-/]*|[-/]+")
+_PIECES = re.compile(rf" +|[{_CJK}]|[^ {_CJK}/-]+(?:-(?=\d)[^ {_CJK}/-]+)*[-/]*|[-/]+")
 _UNITS = "x|mm|cm|m|V|mV|A|mA|Ah|mAh|W|mW|Wh|kB|MB|GB|Mbit|Hz|kHz|MHz|GHz|in|g|%|K|°C|ways?|pins?|layers?|channels?"
-_KEPT_TOGETHER = re.compile(rf"(?<=\d) (?=(?:{_UNITS})(?:\b|$|\s))|(?<=\d x) (?=\d)")
+_KEPT_TOGETHER = re.compile(rf"(?<=\d) (?=(?:{_UNITS})(?:\b|$|\s))|(?<=\d x) (?=\d)|(?<=\u00d7) (?=\d)")
 _GLUE = "\u00a0"
 
 
@@ -84,9 +84,9 @@ def _head(text: str, size: float, limit: float, *, bold: bool) -> str:
 def wrap(text: str, size: float, limits: tuple[float, ...], *, bold: bool = False) -> tuple[tuple[str, ...], bool]:
     """Break `text` into at most `len(limits)` lines, line i at most `limits[i]` px wide.
 
-    Breaks at blanks (but not between a number and its unit), after hyphens and slashes, between CJK signs, and inside a
-    word only when the word alone is too long. Returns the lines and whether all of the text is in them; when not, the
-    last line ends in an ellipsis.
+    Breaks at blanks (but not between a number and its unit), after slashes, after hyphens that no digit follows,
+    between CJK signs, and inside a word only when the word alone is too long. Returns the lines and whether all of the
+    text is in them; when not, the last line ends in an ellipsis.
     """
     lines: list[str] = []
     rest = _KEPT_TOGETHER.sub(_GLUE, text.strip())

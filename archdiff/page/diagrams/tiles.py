@@ -18,10 +18,11 @@ DETAIL_X = 9.0
 PAD_RIGHT = 7.0
 GLYPH_ROOM = 16.0
 """What the verdict glyph takes off the first line."""
-BADGE_SIZE = 8.5
+BADGE_SIZE = 9.5
 NARROWEST, WIDEST = 96.0, 176.0
 """Bounds of a tile's width in px."""
 LOWEST = 34.0
+_MOST_LINES = 5
 _FIRST_BASELINE = 15.0
 _BELOW = 7.5
 
@@ -30,18 +31,15 @@ _BELOW = 7.5
 class Words:
     """The broken lines of a face.
 
-    `whole` tells whether every word is on the tile; `icon` whether the icon is, for it gives way to a long word.
+    `whole` tells whether every word is on the tile; `icon` whether the icon is, for it gives way to a long word and
+    is never on a ghost.
     """
 
     title: tuple[str, ...]
     detail: tuple[str, ...]
     whole: bool
     icon: bool = True
-
-    @property
-    def title_x(self) -> float:
-        """Where the title begins, from the tile's left edge, in px."""
-        return TEXT_X if self.icon else DETAIL_X
+    title_x: float = TEXT_X
 
     @property
     def height(self) -> float:
@@ -60,31 +58,36 @@ def badge_width(badge: str) -> float:
     return max(13.0, width(badge, BADGE_SIZE, bold=True) + 6.0)
 
 
+def lead(face: Face) -> float:
+    """Where the words of a face begin: behind its icon; a ghost has none, but its badge may stand there."""
+    return DETAIL_X if face.ghost and not face.badge else TEXT_X
+
+
 def first_room(face: Face, tile_width: float) -> float:
     """Room for the first line, beside glyph and badge."""
     badge = badge_width(face.badge) + 4.0 if face.badge and not face.ghost else 0.0
     taken = GLYPH_ROOM * glyph_shown(face) + badge
-    return tile_width - TEXT_X - PAD_RIGHT - taken
+    return tile_width - lead(face) - PAD_RIGHT - taken
 
 
 @lru_cache(maxsize=65536)
 def words(face: Face, tile_width: float) -> Words:
-    """The face's words broken to a tile of `tile_width` px: at most four lines of title and two of detail.
+    """The face's words broken to a tile of `tile_width` px: at most four lines of title and five of detail.
 
-    A ghost's phrase is set in detail size over up to three lines.
+    A ghost's phrase is set in detail size over up to five lines.
     """
     if face.hidden:
         return Words((), (), whole=True)
     first, below = first_room(face, tile_width), tile_width - DETAIL_X - PAD_RIGHT
-    rest = tile_width - TEXT_X - PAD_RIGHT
+    rest = tile_width - lead(face) - PAD_RIGHT
     if face.ghost:
         return _ghost_words(face, first, rest)
     icon = longest_word(face) <= first
     if not icon:
         first, rest = first + TEXT_X - DETAIL_X, below
     title, whole_title = wrap(face.heading, TITLE_SIZE, (first, rest, rest, rest), bold=True)
-    detail, whole_detail = wrap(face.detail, DETAIL_SIZE, (below, below)) if face.detail else ((), True)
-    return Words(title, detail, whole_title and whole_detail, icon)
+    detail, whole_detail = wrap(face.detail, DETAIL_SIZE, (below,) * _MOST_LINES) if face.detail else ((), True)
+    return Words(title, detail, whole_title and whole_detail, icon, TEXT_X if icon else DETAIL_X)
 
 
 @lru_cache(maxsize=16384)
@@ -94,10 +97,10 @@ def longest_word(face: Face) -> float:
 
 
 def _ghost_words(face: Face, first: float, rest: float) -> Words:
-    lines, whole = wrap(face.heading, DETAIL_SIZE, (first, rest, rest))
-    spare = 3 - len(lines)
+    lines, whole = wrap(face.heading, DETAIL_SIZE, (first, *(rest,) * (_MOST_LINES - 1)))
+    spare = _MOST_LINES - len(lines)
     detail, whole_detail = wrap(face.detail, DETAIL_SIZE, (rest,) * spare) if face.detail and spare else ((), True)
-    return Words(lines, detail, whole and whole_detail)
+    return Words(lines, detail, whole and whole_detail, icon=False, title_x=lead(face))
 
 
 def slot_height(slot: Slot, tile_width: float) -> float:
@@ -111,13 +114,13 @@ def natural_width(face: Face) -> float:
     if face.hidden:
         return NARROWEST
     size, bold = (DETAIL_SIZE, False) if face.ghost else (TITLE_SIZE, True)
-    title = width(face.heading, size, bold=bold) + TEXT_X - first_room(face, TEXT_X)
-    return max(title, width(face.detail, DETAIL_SIZE) + (TEXT_X if face.ghost else DETAIL_X) + PAD_RIGHT)
+    title = width(face.heading, size, bold=bold) - first_room(face, 0.0)
+    return max(title, width(face.detail, DETAIL_SIZE) + (lead(face) if face.ghost else DETAIL_X) + PAD_RIGHT)
 
 
 def word_width(face: Face) -> float:
     """Width in px of a tile on whose first line the longest word of the title stands unbroken beside all else."""
-    return longest_word(face) + TEXT_X - first_room(face, TEXT_X)
+    return longest_word(face) - first_room(face, 0.0)
 
 
 def easy_width(slots: tuple[Slot, ...], low: float = NARROWEST, high: float = WIDEST) -> float:

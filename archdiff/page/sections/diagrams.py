@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING, Any
 from markupsafe import Markup
 
 from archdiff.page.diagrams.blocks import draw
+from archdiff.page.diagrams.marks import MEANINGS
 from archdiff.page.diagrams.scene_from_comparison import scene_of
 
 if TYPE_CHECKING:
@@ -15,7 +16,8 @@ if TYPE_CHECKING:
 TITLE = "Block diagrams, matched things at matching places"
 SHORT = "Diagrams"
 ORDER = 30
-_TALL = 1.3  # from this ratio on, the two stand side by side on paper as well
+_TALL = 1.2  # from this ratio of height to width on, the two stand side by side on paper as well
+_ENDLESS = 4.0  # from this one on, no sheet of paper can hold a drawing
 
 
 def view(comparison: Comparison) -> dict[str, Any] | None:
@@ -26,6 +28,10 @@ def view(comparison: Comparison) -> dict[str, Any] | None:
     drawing = draw(scene, prefix="blocks")
     return {
         "drawings": [("left", Markup(drawing.left)), ("right", Markup(drawing.right))],  # noqa: S704 - escaped there
+        "width": round(drawing.width),
         "tall": drawing.height > _TALL * drawing.width,
+        "endless": drawing.height > _ENDLESS * drawing.width,
+        "marks": [(mark, MEANINGS[mark][0]) for mark in drawing.marks],
+        "strokes": [(Markup(sample), words) for sample, words in drawing.legend],  # noqa: S704 - made of constants
         "unrouted": drawing.unrouted,
     }

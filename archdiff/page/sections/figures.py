@@ -9,7 +9,7 @@ from archdiff.page.anchors import figure_anchor
 from archdiff.page.scales import scale
 from archdiff.page.seats import evidence_links
 from archdiff.quantities import NOT_KNOWN, number
-from archdiff.wording import amount, names, outcome_words
+from archdiff.wording import NOT_ASKED, amount, names, outcome_words
 
 if TYPE_CHECKING:
     from archdiff.comparison import Comparison
@@ -23,12 +23,12 @@ _MOST, _LINKS = 10, 6  # parts and pieces of evidence shown of one figure; the e
 
 
 def view(comparison: Comparison) -> dict[str, Any] | None:
-    """Families in order, each with its figures; those of which neither side says anything stand in one line each."""
+    """Families in order, each with its figures; those that tell nothing of either side stand in one line each."""
     families: dict[str, dict[str, Any]] = {}
     for result in comparison.figures:
         family = families.setdefault(result.figure.family, {"rows": [], "open": []})
         if _says_nothing(result):
-            family["open"].append(_lacking(result))
+            family["open"].append(_lacking(result, names(comparison)))
         else:
             family["rows"].append(_row(comparison, result))
     titles = {family.id: family.title for family in all_families()}
@@ -37,16 +37,22 @@ def view(comparison: Comparison) -> dict[str, Any] | None:
 
 def _says_nothing(result: FigureResult) -> bool:
     measures = [result.pair] if result.pair is not None else [result.left, result.right]
-    return all(amount(measure, result.figure)[0] == NOT_KNOWN for measure in measures)
+    return all(amount(measure, result.figure)[0] in (NOT_KNOWN, NOT_ASKED) for measure in measures)
 
 
-def _lacking(result: FigureResult) -> dict[str, Any]:
+def _lacking(result: FigureResult, called: tuple[str, str]) -> dict[str, Any]:
     """A figure that nothing can be said of: why not, once for both sides where it is the same."""
-    measures = [result.pair] if result.pair is not None else [result.left, result.right]
-    lacks = dict.fromkeys(fact for measure in measures if measure for fact in measure.missing)
-    hows = dict.fromkeys(measure.how for measure in measures if measure and measure.how)
+    both = list(zip(called, (result.left, result.right), strict=True))
+    sides = [("", result.pair)] if result.pair is not None else both
+    why: dict[str, list[str]] = {}
+    for name, measure in sides:
+        word = amount(measure, result.figure)[0]
+        how = f" ({measure.how})" if measure and measure.how else ""
+        why.setdefault(f"{word}{how}", []).append(name)
+    words = "; ".join(f"{text}{' for ' if any(who) else ''}{' and '.join(who)}" for text, who in why.items())
+    lacks = dict.fromkeys(fact for _, measure in sides if measure for fact in measure.missing)
     figure = result.figure
-    return {"figure": figure, "anchor": figure_anchor(figure.id), "lacks": [*lacks], "how": "; ".join(hows)}
+    return {"figure": figure, "anchor": figure_anchor(figure.id), "lacks": [*lacks], "why": words}
 
 
 def _row(comparison: Comparison, result: FigureResult) -> dict[str, Any]:

@@ -5,7 +5,7 @@ from __future__ import annotations
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
-from archdiff.page.diagrams.scene import Mark
+from archdiff.page.diagrams.marks import MEANINGS
 from archdiff.page.seats import records
 
 if TYPE_CHECKING:
@@ -15,18 +15,6 @@ TITLE = "Method, sources, and how to read the marks"
 SHORT = "Method"
 ORDER = 150
 
-_LEGEND = {
-    Mark.ALIKE: ("alike", "the same means at the corresponding place; small facts may still differ"),
-    Mark.DIFFERENT: ("done differently", "the same job by another means, or with other facts"),
-    Mark.ELSEWHERE: ("placed elsewhere", "the same means on a board or piece that does not correspond"),
-    Mark.BOTH: ("done differently and placed elsewhere", "both of these"),
-    Mark.ONLY: ("only in …", "the other product was looked at where it could be, and it is not there"),
-    Mark.SEPARATE_ONLY: (
-        "separate part only in …",
-        "the other product has no part of its own for it; the function may live inside another part",
-    ),
-    Mark.UNKNOWN: ("not known", "the other product was not looked at far enough to say"),
-}
 _SURE = (
     ("measured", "with an instrument"),
     ("read", "off a marking or a document"),
@@ -40,7 +28,7 @@ def view(comparison: Comparison) -> dict[str, Any]:
     """The legend, the words for how sure a thing is, the figures' sources, and what the checks remarked."""
     sources = dict.fromkeys(result.figure.source for result in comparison.figures)
     return {
-        "legend": _LEGEND.items(),
+        "legend": MEANINGS.items(),
         "sure": _SURE,
         "sources": [source for source in sources if source],
         "files": [(side, Path(record.file).name) for side, record in records(comparison)],

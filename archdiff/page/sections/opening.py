@@ -1,19 +1,23 @@
-"""How each product was opened: both sequences on one time scale, with tools, hidden steps and cautions."""
+"""How each product was opened: both sequences on one time scale, with tools, depth, hidden steps and cautions."""
 
 from __future__ import annotations
 
 from typing import TYPE_CHECKING, Any
 
+from archdiff.figures.handling import handlings
+from archdiff.figures.reach import last_comes_off, steps_through
 from archdiff.page.facts import fact_text
 from archdiff.page.seats import called, evidence_links, records
 from archdiff.page.timeline import Step, timeline
+from archdiff.quantities import number
 from archdiff.record import as_bounds
-from archdiff.wording import unlisted_words
+from archdiff.wording import counted, unlisted_words
 
 if TYPE_CHECKING:
     from collections.abc import Mapping
 
     from archdiff.comparison import Comparison
+    from archdiff.quantities import Bounds
     from archdiff.record import Record
 
 TITLE = "Opening, step by step"
@@ -31,28 +35,33 @@ def view(comparison: Comparison) -> dict[str, Any] | None:
 
 def _side(side: str, record: Record) -> dict[str, Any]:
     coverage = record.coverage.of("opening")
-    steps = [_step(record, side, step) for step in record.opening]
+    ended = steps_through(record)
+    steps = [
+        _step(record, side, step) | _timing(step, done.seconds) | _ending(record, place, ended)
+        for place, (step, done) in enumerate(zip(record.opening, handlings(record), strict=True))
+    ]
+    whole = coverage == "whole"
     return {
         "side": side,
         "steps": steps,
-        "timed": [Step(step["text"], step["seconds"], step["hidden"]) for step in steps],
-        "whole": coverage == "whole",
+        "timed": [Step(step["text"], step["seconds"], step["hidden"], step["estimated"]) for step in steps],
+        "whole": whole,
         "why": unlisted_words(coverage, "opening"),
-        "untimed": sum(step["seconds"] is None for step in steps),
+        "untimed": sum(step["seconds"] is None or step["estimated"] for step in steps),
+        "estimated": sum(step["estimated"] for step in steps),
         "tools": list(dict.fromkeys(step["tool"] for step in steps if step["tool"])),
+        "depth": f"{'' if whole else 'at least '}{counted(ended[-1], 'step')}" if steps else "",
+        "boards": [_depth(record, board.id, ended, whole=whole) for board in record.boards] if steps else [],
     }
 
 
 def _step(record: Record, side: str, step: Mapping[str, Any]) -> dict[str, Any]:
-    time = as_bounds(step.get("time"))
     count = int(step.get("count", 1))
     what = called(record, str(step.get("what", "")))
     many = f"{count} × " if count > 1 else ""  # noqa: RUF001 - the sign is meant
     return {
         "text": f"{str(step.get('do', 'other')).capitalize()} {many}{what}".strip(),
         "tool": str(step.get("tool", "")),
-        "time": fact_text(step["time"]) if step.get("time") else "time not taken",
-        "seconds": (time.best if time.best is not None else time.low) if time else None,
         "hidden": step.get("hidden") is True,
         "destructive": step.get("destructive") is True,
         "caution": str(step.get("caution", "")),
@@ -60,3 +69,31 @@ def _step(record: Record, side: str, step: Mapping[str, Any]) -> dict[str, Any]:
         "reveals": [called(record, name) for name in step.get("reveals", ())],
         "evidence": evidence_links(record, side, step.get("evidence", ())),
     }
+
+
+def _timing(step: Mapping[str, Any], estimate: Bounds | None) -> dict[str, Any]:
+    """The time stated; where there is none, the one estimated, said to be so."""
+    stated = as_bounds(step.get("time"))
+    if stated is not None:
+        return {"time": fact_text(step["time"]), "seconds": _likely(stated), "estimated": False}
+    if estimate is not None and estimate.is_known:
+        return {"time": f"{number(estimate, 's')}, estimated", "seconds": _likely(estimate), "estimated": True}
+    return {"time": "time not taken", "seconds": None, "estimated": False}
+
+
+def _likely(time: Bounds) -> float:
+    return time.low if time.best is None else time.best
+
+
+def _ending(record: Record, place: int, ended: tuple[int, ...]) -> dict[str, Any]:
+    """What comes off with the action at `place`, and the number of the step that ends with it."""
+    off = record.opening[place].get("frees", ())
+    ends = ended[place] > (ended[place - 1] if place else 0)
+    return {"off": [called(record, name) for name in off], "ends": ended[place] if ends and off else 0}
+
+
+def _depth(record: Record, board: str, ended: tuple[int, ...], *, whole: bool) -> str:
+    place = last_comes_off(record).get(board)
+    if place is None:
+        return f"{called(record, board)}: not known, no step recorded takes it off"
+    return f"{called(record, board)} is off after step {ended[place]}{'' if whole else ' or later'}"

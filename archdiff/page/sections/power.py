@@ -10,9 +10,12 @@ from archdiff.page.anchors import element_anchor
 from archdiff.page.facts import fact_text, told
 from archdiff.page.graphs import supply_tree
 from archdiff.page.seats import called, records
+from archdiff.quantities import NOT_KNOWN, number
 from archdiff.wording import sure_words, unlisted_words
 
 if TYPE_CHECKING:
+    from collections.abc import Iterator, Mapping
+
     from archdiff.comparison import Comparison
     from archdiff.record import Element, Record
 
@@ -31,18 +34,20 @@ _FACTS = {
     "efficiency": "{} efficient",
 }
 _TAKEN = (("standby", "Stand-by"), ("in_use", "In use"))
+# Figures told rail by rail: id, words, unit.
+_OF_RAILS = (("conversion-loss", "{} lost in making it", "W"), ("rail-headroom", "limit {} times the current", ""))
 
 
 def view(comparison: Comparison) -> dict[str, Any] | None:
     """The trees of both sides; None where neither record says anything of power."""
-    sides = [_side(side, record) for side, record in records(comparison)]
+    sides = [_side(comparison, side, record) for side, record in records(comparison)]
     return {"sides": sides} if any(side["tree"] or side["taken"] for side in sides) else None
 
 
-def _side(side: str, record: Record) -> dict[str, Any]:
+def _side(comparison: Comparison, side: str, record: Record) -> dict[str, Any]:
     return {
         "side": side,
-        "tree": _tree(side, record),
+        "tree": _tree(side, record, _worked_out(comparison, side)),
         "picture": _picture(side, record),
         "taken": [(title, fact_text(record.power[key])) for key, title in _TAKEN if key in record.power],
         "why": unlisted_words(record.coverage.of("power"), "power"),
@@ -50,7 +55,19 @@ def _side(side: str, record: Record) -> dict[str, Any]:
     }
 
 
-def _tree(side: str, record: Record) -> list[dict[str, Any]]:
+def _worked_out(comparison: Comparison, side: str) -> dict[str, list[str]]:
+    """What the figures say of each rail: what it costs to make, and how far it is from its limit."""
+    found: dict[str, list[str]] = {}
+    for name, words, unit in _OF_RAILS:
+        for result in comparison.figures:
+            measure = result.left if side == "left" else result.right
+            for rail, value in measure.parts.items() if measure and result.figure.id == name else ():
+                if value.high > 0 and (shown := number(value, unit)) != NOT_KNOWN:
+                    found.setdefault(rail, []).append(words.format(shown))
+    return found
+
+
+def _tree(side: str, record: Record, worked_out: Mapping[str, list[str]]) -> list[dict[str, Any]]:
     rails = record.section(_RAILS)
     children: dict[str, list[Element]] = {}
     for rail in rails:
@@ -59,7 +76,16 @@ def _tree(side: str, record: Record) -> list[dict[str, Any]]:
     roots = [element for name in _SOURCES for element in record.section(name)]
     roots += [rail for rail in rails if rail.text("from") not in known]
     seen: set[str] = set()
-    return [_node(side, record, root, children, seen) for root in roots]
+    trees = [_node(side, record, root, children, seen) for root in roots]
+    for node in _all(trees):
+        node["worked_out"] = ", ".join(worked_out.get(node["id"], ()))
+    return trees
+
+
+def _all(nodes: list[dict[str, Any]]) -> Iterator[dict[str, Any]]:
+    for node in nodes:
+        yield node
+        yield from _all(node["rails"])
 
 
 def _node(
@@ -70,6 +96,7 @@ def _node(
     makers = {rail.text("made_by") for rail in below}
     maker = element.text("made_by")
     return {
+        "id": element.id,
         "label": element.label,
         "anchor": element_anchor(side, element.id),
         "facts": ", ".join(told(element.facts, _FACTS)),

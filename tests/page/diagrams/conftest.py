@@ -11,6 +11,7 @@ from typing import TYPE_CHECKING
 
 import pytest
 
+from archdiff.page.diagrams.floor import HEADER
 from archdiff.page.diagrams.scene import (
     Block,
     BoardFace,
@@ -24,6 +25,7 @@ from archdiff.page.diagrams.scene import (
     Slot,
     State,
 )
+from archdiff.page.diagrams.textwidth import width
 
 if TYPE_CHECKING:
     import random
@@ -97,7 +99,7 @@ class Sheet:
     boards: dict[str, Box] = field(default_factory=dict)
     tiles: dict[str, Box] = field(default_factory=dict)
     items: dict[str, Box] = field(default_factory=dict)
-    connectors: list[Box] = field(default_factory=list)
+    connectors: dict[str, list[Box]] = field(default_factory=dict)
     pills: dict[str, Box] = field(default_factory=dict)
     nets: dict[str, list[tuple[float, float]]] = field(default_factory=dict)
     texts: dict[str, list[ET.Element]] = field(default_factory=lambda: defaultdict(list))
@@ -110,7 +112,7 @@ class Sheet:
                 continue
             boxes = [box for box in (_box(rect) for rect in group.findall(f"{NS}rect")) if box]
             if "connectors" in names:
-                self.connectors += boxes
+                self.connectors[key] = boxes
             elif "net" in names:
                 self.nets[key] = _corners(group.find(f"{NS}path").get("d"))  # type: ignore[union-attr,arg-type]
             else:
@@ -174,7 +176,7 @@ def _overlaps(sheet: Sheet) -> list[str]:
         "board": sheet.boards,
         "tile": sheet.tiles,
         "item": sheet.items,
-        "connector": {str(n): box for n, box in enumerate(sheet.connectors)},
+        "connector": {f"{key} {n}": box for key, boxes in sheet.connectors.items() for n, box in enumerate(boxes)},
         "pill": sheet.pills,
     }
     named = [(kind, key, box) for kind, boxes in groups.items() for key, box in boxes.items()]
@@ -199,6 +201,28 @@ def _astray(sheet: Sheet) -> list[str]:
                 for name, box in sheet.pills.items()
                 if name != key and runs_into(segment, box)
             ]
+            faults += [
+                f"net {key} runs into a connector of {name}"
+                for name, boxes in sheet.connectors.items()
+                for box in boxes
+                if name != key and runs_into(segment, box)
+            ]
+            if segment[1] < HEADER:
+                faults.append(f"net {key} runs into the product's name")
+    return faults
+
+
+def spilled(sheet: Sheet) -> list[str]:
+    """Words that leave their tile, board or pill, by the widths the drawing itself reckons with."""
+    faults = []
+    for key, (x0, y0, x1, y1) in {**sheet.tiles, **sheet.items, **sheet.pills, **sheet.boards}.items():
+        for text in sheet.texts[key]:
+            bold = text.get("class") in {"tile-title", "board-title"}
+            size, x, y = (float(text.get(name, "nan")) for name in ("font-size", "x", "y"))
+            extent = width(text.text or "", size, bold=bold)
+            left = x - (extent / 2 if text.get("text-anchor") == "middle" else 0)
+            if not (x0 <= left and left + extent <= x1 - 2 and y0 + size * 0.7 <= y <= y1 - 2):
+                faults.append(f"{text.text!r} leaves {key}")
     return faults
 
 
@@ -232,12 +256,17 @@ def faults(scene: Scene, svg: str) -> list[str]:
         ]
     joins = {link.key for link in scene.links if link.kind == "join"}
     found += [f"join {key} has no pill" for key in sheet.nets if key in joins and key not in sheet.pills]
-    return found + _overlaps(sheet) + _astray(sheet) + _together(scene, sheet)
+    return found + _overlaps(sheet) + _astray(sheet) + _together(scene, sheet) + spilled(sheet)
 
 
 @pytest.fixture(name="faults")
 def faults_fixture():
     return faults
+
+
+@pytest.fixture(name="spilled")
+def spilled_fixture():
+    return spilled
 
 
 @pytest.fixture(name="read")
