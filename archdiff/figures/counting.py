@@ -52,7 +52,10 @@ class Ledger:
         self._assumed[statement] = None
 
     def moot(self) -> None:
-        """Note that the question does not arise: all was looked at, and there is no such thing (no array of one)."""
+        """Note that the question does not arise: all was looked at, and there is no such thing (no array of one).
+
+        What else is lacking has no bearing then, and `measure` leaves it out.
+        """
         self._moot = True
 
     def use(self, subject: str, fact: str) -> None:
@@ -80,6 +83,14 @@ class Ledger:
         if not self.note(element.id, "means", known=term is not None) or term is None:
             return Truth.UNKNOWN
         return Truth.YES if trait in term.traits else Truth.NO
+
+    def kind(self, element: Element, trait: str) -> Truth:
+        """Whether it is a thing with that trait; of one inside another the means says where it is, and not what."""
+        answer = self.trait(element, trait)
+        if answer is Truth.NO and self.record.has_trait(element, "embedded"):
+            self.lack(element.id, "what it is, inside another")
+            return Truth.UNKNOWN
+        return answer
 
     def hosts(self, element: Element) -> frozenset[str]:
         """The boards and pieces that carry an element, noted; empty where that is not stated."""
@@ -118,14 +129,15 @@ class Ledger:
         """The measure with all that was noted; bounds that say nothing at all become None."""
         if bounds is not None and bounds.low <= 0 and bounds.high == math.inf:
             bounds = None
+        moot = self._moot and bounds is None
         return Measure(
             bounds,
             tuple(self._used),
-            tuple(self._missing),
+            () if moot else tuple(self._missing),
             parts or {},
             how,
             tuple(self._assumed),
-            moot=self._moot and bounds is None,
+            moot=moot,
             said=said if bounds else "",
         )
 

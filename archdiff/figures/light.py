@@ -30,7 +30,7 @@ if TYPE_CHECKING:
     from archdiff.record import Element, Record
 
 FAMILY = Family("light", "Light", 88)
-_NO_PATH = "no light path from a lamp recorded"
+_NO_PATH, _ALONE = "no light path from a lamp recorded", "one lamp: no neighbour"
 
 
 @figure(
@@ -45,7 +45,7 @@ def lamp_count(record: Record) -> Measure:
     ledger = Ledger(record)
     whole = ledger.whole("indicators")
     indicators = listed(record, "indicators")
-    answers = {entry.id: ledger.trait(entry, "shines") for entry in indicators}
+    answers = {entry.id: ledger.kind(entry, "shines") for entry in indicators}
     count = count_true(indicators, lambda entry: answers[entry.id], whole=whole)
     found = [entry for entry in indicators if answers[entry.id] is Truth.YES]
     all_told = whole and Truth.UNKNOWN not in answers.values()
@@ -71,7 +71,7 @@ def share_of_lamps_kept_apart(record: Record) -> Measure:
     many = number(lamps.found)
     if many == 1 and lamps.whole:
         ledger.moot()
-        return ledger.measure(None, "one lamp: no neighbour")
+        return ledger.measure(None, _ALONE)
 
     def apart_from_others(lamp: Element) -> Truth:
         known = bool(lamp.text("separated_by"))
@@ -110,18 +110,22 @@ def light_path_over_spacing(record: Record) -> Measure:
     """Ratio of the paths that more than one lamp shines along; at least that where a stage may be lacking."""
     ledger = Ledger(record)
     lamps = lamps_of(ledger)
+    if number(lamps.found) == 1 and lamps.whole:
+        ledger.moot()
+        return ledger.measure(None, _ALONE)
     lit = lit_paths(ledger, lamps)
     ratios: list[Bounds] = []
     words: list[str] = []
     for lamp, path in lit.found:
         through = shining_through(ledger, lamps, lamp, path, whole=lit.whole).lamps
         if through.whole and number(through.found) == 1:
-            ledger.lack(path.id, "a second lamp; there is one")
             words.append(f"{path.id}: one lamp, no neighbour")
             continue
         reach, spacing = _reach(ledger, path, whole=lit.whole), spacing_of(ledger, through)
         ratios.append(over(reach, spacing.least) or ANY)
         words.append(f"{path.id}: {told(reach)} mm / {told(spacing.least)} mm, {spacing.how}")
+    if lit.whole and lit.found and not ratios:  # each path has a lamp to itself
+        ledger.moot()
     return ledger.measure(largest(ratios, whole=lit.whole), "; ".join(words) or _NO_PATH)
 
 

@@ -26,7 +26,7 @@ class Lamps(NamedTuple):
 
 def lamps_of(ledger: Ledger) -> Lamps:
     """The lamps among the indicators: those whose means has the trait 'shines', noted."""
-    answers = [(entry, ledger.trait(entry, "shines")) for entry in listed(ledger.record, "indicators")]
+    answers = [(entry, ledger.kind(entry, "shines")) for entry in listed(ledger.record, "indicators")]
     whole = ledger.whole("indicators") and all(answer is not Truth.UNKNOWN for _, answer in answers)
     found = [entry for entry, answer in answers if answer is Truth.YES]
     if whole and not found:
@@ -100,6 +100,7 @@ def shining_through(ledger: Ledger, lamps: Lamps, source: Element, path: Element
     One of which nothing is said may, and so may one seen through what is no stage recorded, unless all are.
     """
     stages = {str(stage.facts["what"]) for stage in stages_of(ledger.record, path)}
+    whole = ledger.note(path.id, "through", known=bool(stages)) and whole
     answers = {
         lamp.id: Truth.YES if lamp is source else _shines_through(ledger, lamp, stages, whole=whole)
         for lamp in lamps.found

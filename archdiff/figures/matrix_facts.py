@@ -62,7 +62,7 @@ class Known:
 def look(record: Record) -> Known:
     """The matrix of a record, with every gap of what it rests on noted."""
     ledger = Ledger(record)
-    things = all([ledger.whole(*THINGS), lists_every_part(ledger)])
+    things = ledger.whole(*THINGS) and lists_every_part(ledger)
     makers = ledger.whole(*MAKERS)
     traced = _traced(ledger)
     return Known(ledger, len(listed(record, *THINGS)), things, things and makers and traced)

@@ -40,4 +40,4 @@ class PairLedger:
         used = tuple(fact for side in sides for fact in side.used)
         missing = tuple(fact for side in sides for fact in side.missing)
         assumed = tuple(dict.fromkeys(words for side in sides for words in side.assumed))
-        return Measure(bounds, used, missing, parts or {}, how, assumed, said if bounds else "")
+        return Measure(bounds, used, missing, parts or {}, how, assumed, said=said if bounds else "")

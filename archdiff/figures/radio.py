@@ -110,19 +110,19 @@ def antenna_spacing(record: Record) -> Measure:
     ledger = Ledger(record)
     whole = ledger.whole("antennas")
     pairs = [_spaced(pair) for pair in pairs_of_antennas(ledger)]
-    if not pairs and whole:
+    if not pairs:
         return _no_two(record)
     return _least(ledger, pairs, whole=whole, none="no two antennas recorded")
 
 
 def _no_two(record: Record) -> Measure:
-    """There is one antenna at most beside coils and loops: only what leaves these out bears on that."""
+    """One antenna at most is recorded beside coils and loops: only what leaves these out bears on that."""
     ledger = Ledger(record)
-    ledger.whole("antennas")
+    if ledger.whole("antennas"):
+        ledger.moot()
     for antenna in listed(record, "antennas"):
         if record.has_trait(antenna, "near-field"):
             ledger.trait(antenna, "near-field")
-    ledger.moot()
     return ledger.measure(None, f"no two antennas recorded{left_out(record)}")
 
 
@@ -182,7 +182,7 @@ def _least(
 
 def _with_trait(ledger: Ledger, antenna: Element, counts: Truth, trait: str) -> Truth:
     """Whether it counts and its means has the trait."""
-    answer = ledger.trait(antenna, trait) if trait else Truth.YES
+    answer = ledger.kind(antenna, trait) if trait else Truth.YES
     return answer if answer is Truth.NO or counts is Truth.YES else counts
 
 

@@ -107,7 +107,11 @@ def section_of(ledger: Ledger) -> Callable[[str], str]:
 def _unlisted_on(ledger: Ledger, board: Element) -> bool:
     """Whether more parts are, or may be, placed on a board than are listed there."""
     record = ledger.record
-    here = (e for e in listed(record, *THINGS) if e.hosts == (board.id,) and record.has_trait(e, "placement"))
+    here = (
+        e
+        for e in record.carried.get(board.id, ())
+        if e.section in THINGS and e.populated and record.has_trait(e, "placement")
+    )
     placed, alike = on_board(ledger, board), sum(element.count for element in here)
     if placed.high > alike:
         ledger.lack(board.id, "prices of the parts placed there and not listed")

@@ -47,7 +47,7 @@ class Side:
     @classmethod
     def of(cls, ledger: Ledger, name: Naming) -> Side:
         """One product's side, each thing called by `name`; None for one of which too little is known."""
-        whole = all([ledger.whole(*_SECTIONS), lists_every_part(ledger)])
+        whole = ledger.whole(*_SECTIONS) and lists_every_part(ledger)
         found = [name(ledger, element) for element in listed(ledger.record, *_SECTIONS)]
         known = frozenset(one for one in found if one is not None)
         return cls(ledger, known, sum(one is None for one in found), whole)

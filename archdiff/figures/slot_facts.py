@@ -9,12 +9,13 @@ from typing import TYPE_CHECKING
 from archdiff.figures.counting import ANY, listed
 from archdiff.figures.radio_facts import has_trait, opposite, stated_band
 from archdiff.quantities import Bounds
+from archdiff.record import Truth
 from archdiff.record.gaps import gaps_in
 
 if TYPE_CHECKING:
     from collections.abc import Mapping
 
-    from archdiff.record import Element, Record, Truth
+    from archdiff.record import Element, Record
 
 NONE = Bounds.exact(0.0)
 SOME = Bounds(None, 1.0, math.inf)  # openings that nobody counted
@@ -97,8 +98,14 @@ def _shields(record: Record) -> dict[str, Slots]:
     return {shield.id: _slots(record, shield) for shield in listed(record, "shields")}
 
 
+def _metal(record: Record, shield: Element) -> Truth:
+    """Whether it conducts; of one inside another element the means does not say so."""
+    answer = has_trait(record, shield, "conductive")
+    return Truth.UNKNOWN if answer is Truth.NO and record.has_trait(shield, "embedded") else answer
+
+
 def _slots(record: Record, shield: Element) -> Slots:
-    count, metal = shield.bounds("openings"), has_trait(record, shield, "conductive")
+    count, metal = shield.bounds("openings"), _metal(record, shield)
     if count is not None and count.high == 0:
         return Slots(metal, NONE, NONE)
     acting = SOME if count is None else Bounds(count.best, 1.0, count.high)

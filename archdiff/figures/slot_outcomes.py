@@ -23,7 +23,7 @@ if TYPE_CHECKING:
     from archdiff.quantities import Bounds
     from archdiff.record import Record
 
-    Outcome = tuple[Bounds | None, dict[str, Bounds]]
+    Outcome = tuple[Bounds | None, dict[str, Bounds], bool]  # value, each shield's own, whether there is none surely
 
 
 @dataclass(frozen=True, slots=True)
@@ -56,25 +56,40 @@ def slot_measure(
 ) -> Measure:
     """The figure over all shields at the highest frequency that there may be, and each shield's own."""
     ledger = Ledger(record)
-    value, parts = _outcome(scene, figure)
+    value, parts, none_there = _outcome(scene, figure)
     _note(ledger, scene, figure)
-    if all(slots.metal is Truth.NO for slots in scene.shields.values()):
-        return _nothing(ledger, "metal shield", whole=scene.all_shields)
-    if value is not None and value.low == math.inf:
-        return _nothing(ledger, "opening in a metal shield", whole=scene.all_shields)
-    if scene.kind and scene.all_sources and all(source.counts is Truth.NO for source in scene.sources.values()):
+    if none_there:
         ledger.moot()
+    if _no_metal(scene):
+        return ledger.measure(None, "no metal shield recorded")
+    if _closed(value):
+        return ledger.measure(None, "no opening in a metal shield recorded")
+    if _no_source(scene):
+        return ledger.measure(None, f"{scene.kind}: none recorded{besides}")
     for statement in assumed:
         ledger.assume(statement)
     how = "; ".join(f"{name}: {figure.words(*pair)}" for name, pair in _shown(scene, figure)) or "not all stated"
     return ledger.measure(value, how + besides, {name: part for name, part in parts.items() if _tells(part)})
 
 
-def _nothing(ledger: Ledger, what: str, *, whole: bool) -> Measure:
-    """No number: what is lacking is such a thing, or a look at all there may be."""
-    if whole:
-        ledger.moot()
-    return ledger.measure(None, f"no {what} recorded")
+def _no_metal(scene: Scene) -> bool:
+    return all(slots.metal is Truth.NO for slots in scene.shields.values())
+
+
+def _closed(value: Bounds | None) -> bool:
+    """Whether nothing leaks at all, as there is no opening."""
+    return value is not None and value.low == math.inf
+
+
+def _no_source(scene: Scene) -> bool:
+    return bool(scene.kind) and all(source.counts is Truth.NO for source in scene.sources.values())
+
+
+def _none_there(scene: Scene, value: Bounds | None) -> bool:
+    """Whether there surely is no shield, opening or frequency to ask of: all was looked at."""
+    if _no_metal(scene) or _closed(value):
+        return scene.all_shields
+    return _no_source(scene) and scene.all_sources
 
 
 def _outcome(scene: Scene, figure: SlotFigure) -> Outcome:
@@ -83,10 +98,11 @@ def _outcome(scene: Scene, figure: SlotFigure) -> Outcome:
         counting = ((s.counts, s.hertz) for s in scene.sources.values() if s.counts is not Truth.NO)
         highest = greatest(counting, whole=scene.all_sources)
     parts = {name: figure.value(*pair) for name, pair in _shown(scene, figure)}
-    if highest is None:
-        return None, parts
-    metal = [slots for slots in scene.shields.values() if slots.metal is not Truth.NO]
-    return figure.pick(((s.metal, figure.value(s, highest)) for s in metal), whole=scene.all_shields), parts
+    value = None
+    if highest is not None:
+        metal = [slots for slots in scene.shields.values() if slots.metal is not Truth.NO]
+        value = figure.pick(((s.metal, figure.value(s, highest)) for s in metal), whole=scene.all_shields)
+    return value, parts, _none_there(scene, value)
 
 
 def _shown(scene: Scene, figure: SlotFigure) -> Iterator[tuple[str, tuple[Slots, Bounds]]]:

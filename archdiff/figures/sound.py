@@ -49,7 +49,7 @@ def microphone_sites(record: Record) -> Measure:
     ledger = Ledger(record)
     whole = ledger.whole("sensors", "parts")
     sensors = listed(record, "sensors")
-    answers = {sensor.id: ledger.trait(sensor, "hears") for sensor in sensors}
+    answers = {sensor.id: ledger.kind(sensor, "hears") for sensor in sensors}
     fitted = count_true(sensors, lambda sensor: answers[sensor.id], whole=whole)
     empty_sites = [e for name in ("sensors", "parts") for e in record.section(name) if not e.populated]
     microphones = [sensor for sensor in sensors if answers[sensor.id] is Truth.YES]
@@ -70,7 +70,8 @@ def _array(record: Record, of_spacings: Callable[[Ledger, Things, list[Bounds]],
         return ledger.measure(result, "; ".join([*(f"{ids} {told(d)} mm" for ids, d in spacings.items()), words]))
     if microphones.whole:
         ledger.moot()
-    return ledger.measure(None, "one microphone: no array" if many else "no microphone recorded")
+    alone = "one microphone: no array" if microphones.whole else "one microphone recorded"
+    return ledger.measure(None, alone if many else "no microphone recorded")
 
 
 @figure(
@@ -251,10 +252,10 @@ def first_null(record: Record) -> Measure:
             speed = sound_speed(ledger, sound_from(record, thing))
             parts[thing.id] = across(null_frequency, speed, from_zero(distance))
             words.append(f"{thing.id}: {told(speed)} m/s / (4 x {told(distance)} mm)")
-        elif ledger.trait(thing, "sounds") is not Truth.NO:
+        elif ledger.kind(thing, "sounds") is not Truth.NO:
             ledger.lack(thing.id, "distance_to_plate")
             whole = False
-    if whole and not parts:
-        ledger.lack("actuators", "a loudspeaker before a plate; none is recorded")
+    if whole and not parts:  # each that sounds would have lacked its distance
+        ledger.moot()
     how = "; ".join(words) or "no loudspeaker before a plate recorded"
     return ledger.measure(nearest(list(parts.values()), whole=whole), how, parts)

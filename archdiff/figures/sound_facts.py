@@ -36,7 +36,7 @@ def loudspeakers_of(ledger: Ledger) -> Things:
 
 
 def _with_trait(ledger: Ledger, section: str, trait: str) -> Things:
-    answers = [(element, ledger.trait(element, trait)) for element in listed(ledger.record, section)]
+    answers = [(element, ledger.kind(element, trait)) for element in listed(ledger.record, section)]
     whole = ledger.whole(section) and all(answer is not Truth.UNKNOWN for _, answer in answers)
     return Things([element for element, answer in answers if answer is Truth.YES], whole)
 

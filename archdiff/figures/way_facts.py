@@ -19,7 +19,7 @@ if TYPE_CHECKING:
 def flat_links(ledger: Ledger) -> tuple[Element, ...]:
     """The links whose conductors lie side by side in a flat film or band, or may do so."""
     links = listed(ledger.record, "interconnects")
-    return tuple(link for link in links if ledger.trait(link, "flat") is not Truth.NO)
+    return tuple(link for link in links if ledger.kind(link, "flat") is not Truth.NO)
 
 
 def if_flat(ledger: Ledger, link: Element, value: Bounds) -> Bounds:

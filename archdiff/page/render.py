@@ -33,7 +33,7 @@ _LINK_INTO_PAGE = re.compile(r'\s(?:xlink:)?href="#([^"]*)"')
 def render_page(comparison: Comparison) -> str:
     """The whole page: no outside resource, nothing in the records can act, readable with scripts off."""
     environment = _environment()
-    script, style = _asset("page.js"), "".join(_asset(name) for name in STYLES)
+    script, style = _asset("page.js"), _short("".join(_asset(name) for name in STYLES))
     shared = _shared(comparison)
     shown = list(_filled(environment, comparison, shared))
     html = environment.get_template("page.html").render(
@@ -106,6 +106,13 @@ def _environment() -> Environment:
 @cache
 def _asset(name: str) -> str:
     return resources.files("archdiff.page").joinpath(name).read_text("utf-8")
+
+
+@cache
+def _short(style: str) -> str:
+    """The style without comments and needless blanks."""
+    bare = re.sub(r"/\*.*?\*/", "", style, flags=re.DOTALL)
+    return re.sub(r"\s*\n\s*", "\n", re.sub(r"\s*([{};,])\s*", r"\1", bare)).strip()
 
 
 def _version() -> str:

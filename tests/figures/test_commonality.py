@@ -38,23 +38,23 @@ SECTIONS = (
     "enclosure",
     "boards",
 )
-WHOLE = f"coverage: {{{', '.join(f'{name}: whole' for name in SECTIONS)}}}\nboards: {{main: {{}}}}\n"
+WHOLE = f"coverage: {{{', '.join(f'{name}: whole' for name in SECTIONS)}}}\n"
 LEFT = (
     WHOLE
     + """parts:
-  U1: {on: main, function: host processing, means: microcontroller, package: QFN, marking: AX 1, maker: Aldersyde}
-  U2: {on: main, function: program storage, means: serial flash, package: SOIC, marking: f8}
-  U3: {on: main, function: voltage conversion, means: linear regulator}
-controls: {key: {on: main, function: mode selection, means: tactile switch}}
+  U1: {function: host processing, means: microcontroller, package: QFN, marking: AX 1, maker: Aldersyde}
+  U2: {function: program storage, means: serial flash, package: SOIC, marking: f8}
+  U3: {function: voltage conversion, means: linear regulator}
+controls: {key: {function: mode selection, means: tactile switch}}
 """
 )
 RIGHT = (
     WHOLE
     + """parts:
-  IC1: {on: main, function: host processing, means: microcontroller, package: QFN, marking: ax  1, maker: aldersyde}
-  IC2: {on: main, function: program storage, means: serial flash, package: DFN, marking: f8}
-  IC3: {on: main, function: voltage conversion, means: step-down regulator}
-indicators: {lamp: {on: main, function: status display, means: LED}}
+  IC1: {function: host processing, means: microcontroller, package: QFN, marking: ax  1, maker: aldersyde}
+  IC2: {function: program storage, means: serial flash, package: DFN, marking: f8}
+  IC3: {function: voltage conversion, means: step-down regulator}
+indicators: {lamp: {function: status display, means: LED}}
 """
 )
 
@@ -121,6 +121,15 @@ def test_what_is_not_known_opens_the_bounds(
     poorer = measured(record_of, LEFT.replace(old, new), RIGHT)[figure]
     assert ends(poorer) == pytest.approx(wanted)
     assert any(fact.startswith("left ") for fact in poorer.missing)
+
+
+def test_parts_that_are_placed_and_not_listed_may_be_of_any_kind(record_of: RecordOf) -> None:
+    board = "boards: {main: {placements: {top: 2, bottom: 0}}}\n"
+    listed = LEFT.replace("U1: {", "U1: {on: main, ").replace("U2: {", "U2: {on: main, ")
+    assert ends(measured(record_of, listed + board, RIGHT)["kinds-in-both"]) == pytest.approx((2 / 6, 2 / 6))
+    more = measured(record_of, listed + board.replace("2", "9"), RIGHT)["kinds-in-both"]
+    assert ends(more) == (0, 1)
+    assert "left main: parts that are placed and not listed one by one" in more.missing
 
 
 def test_a_partly_covered_product_still_has_a_best_value(record_of: RecordOf) -> None:

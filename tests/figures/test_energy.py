@@ -58,7 +58,30 @@ def test_what_only_keeps_a_clock_does_not_run_the_product(record_of: RecordOf, m
     measure = measure_of("run-time", record)
     assert measure.bounds is None
     assert measure.how == "no store recorded that runs the product"
-    assert measure.missing == ("power: storage that runs the product",)
+    assert (measure.moot, measure.missing) == (True, ())
+
+
+BACK_UP = "s: {function: back-up storage, energy: 0.1 Wh}"
+
+
+@pytest.mark.parametrize(
+    ("figure", "facts", "coverage", "lacking"),
+    [
+        ("run-time", BACK_UP, "part", "power: looked at only in part"),
+        ("run-time", BACK_UP, "{main: whole}", "power elsewhere: not looked at"),
+        ("run-time", f"{BACK_UP}, t: {{function: purpose not known}}", "whole", "t: function"),
+        ("run-time", "", "part", "power: looked at only in part"),
+        ("transport-share", "", "part", "power: looked at only in part"),
+        ("transport-share", "", "none", "power: not looked at"),
+        ("transport-share", "t: {}", "whole", "t: energy"),
+    ],
+)
+def test_a_store_may_be_where_nobody_looked(
+    figure: str, facts: str, coverage: str, lacking: str, record_of: RecordOf, measure_of: MeasureOf
+) -> None:
+    measure = measure_of(figure, record_of(stores(facts, coverage) + "boards: {main: {}}\n"))
+    assert (measure.bounds, measure.moot) == (None, False)
+    assert lacking in measure.missing
 
 
 def test_a_store_of_unknown_purpose_may_run_it_or_not(record_of: RecordOf, ends_of: EndsOf) -> None:
@@ -92,7 +115,18 @@ def test_no_store_at_all_holds_nothing_and_not_looked_at_is_not_known(
 ) -> None:
     assert ends_of("stored-energy", record_of("coverage: {power: whole}\n")) == (0, 0)
     measure = measure_of("stored-energy", record_of("coverage: {power: none}\n"))
-    assert (measure.bounds, measure.missing) == (None, ("power: not looked at",))
+    assert (measure.bounds, measure.moot, measure.missing) == (None, False, ("power: not looked at",))
+
+
+@pytest.mark.parametrize(
+    ("figure", "how"),
+    [("transport-share", "no store of energy recorded"), ("run-time", "no store recorded that runs the product")],
+)
+def test_without_a_store_neither_share_nor_run_time_arises(
+    figure: str, how: str, record_of: RecordOf, measure_of: MeasureOf
+) -> None:
+    measure = measure_of(figure, record_of("coverage: {power: whole}\n"))
+    assert (measure.bounds, measure.moot, measure.how, measure.missing) == (None, True, how, ())
 
 
 CAN = "means: electrolytic capacitor, capacitance: 1000 uF"

@@ -72,16 +72,80 @@ def test_no_lamp_says_so(record_of: RecordOf, measure_of: MeasureOf, figure: str
     measure = measure_of(figure, record)
     assert measure.bounds is None
     assert "no " in measure.how
-    assert "indicators: a lamp; none is recorded" in measure.missing
+    assert (measure.moot, measure.missing) == (True, ())
 
 
-@pytest.mark.parametrize("figure", ["share-of-lamps-kept-apart", "lamp-spacing", "light-path-over-spacing"])
+@pytest.mark.parametrize("figure", FIGURES[1:])
+def test_without_a_lamp_paths_that_nobody_looked_at_do_not_matter(
+    record_of: RecordOf, measure_of: MeasureOf, figure: str
+) -> None:
+    measure = measure_of(figure, record_of("coverage: {indicators: whole, paths: none}\n"))
+    assert (measure.bounds, measure.moot, measure.missing) == (None, True, ())
+
+
+ONLY = "indicators: {only: {on: main, means: LED, pitch: 4 mm, power: 1 mW, flux: 1 lm}}\n"
+OF_SEVERAL = ["share-of-lamps-kept-apart", "lamp-spacing", "light-path-over-spacing"]
+GLOW = "paths: {glow: {kind: light, from: only, through: [{what: air, length: 3 mm}]}}\n"
+
+
+@pytest.mark.parametrize("figure", OF_SEVERAL)
 def test_one_lamp_has_no_neighbour(record_of: RecordOf, measure_of: MeasureOf, figure: str) -> None:
-    path = "paths: {glow: {kind: light, from: only, through: [{what: air, length: 3 mm}]}}\n"
-    record = record_of(WHOLE + "indicators: {only: {means: LED, pitch: 4 mm}}\n" + path)
-    measure = measure_of(figure, record)
+    measure = measure_of(figure, record_of(WHOLE + "boards: {main: {}}\n" + ONLY + GLOW))
     assert measure.bounds is None
-    assert measure.how.replace(":", ",").endswith("one lamp, no neighbour")
+    assert measure.how == "one lamp: no neighbour"
+    assert (measure.moot, measure.missing) == (True, ())
+
+
+# How far indicators were looked at, or a further one, and what is therefore lacking: another lamp may be there.
+OPEN = [
+    ("", "", "indicators: how far it was looked at is not stated"),
+    ("indicators: part", "", "indicators: looked at only in part"),
+    ("indicators: {main: whole}", "", "indicators elsewhere: not looked at"),
+    ("indicators: {main: {top: whole}, elsewhere: whole}", "", "indicators on the underside of main: not looked at"),
+    ("indicators: whole", "odd: {on: main}", "odd: means"),
+    ("indicators: whole", "odd: {on: main, means: embedded in host}", "odd: what it is, inside another"),
+]
+
+
+@pytest.mark.parametrize("figure", FIGURES[1:])
+@pytest.mark.parametrize("lamp", [ONLY, ONLY.replace("means: LED", "means: segment LCD")])
+@pytest.mark.parametrize(("coverage", "more", "lacking"), OPEN)
+def test_a_further_lamp_may_be_where_nobody_looked(
+    record_of: RecordOf, measure_of: MeasureOf, figure: str, lamp: str, coverage: str, more: str, lacking: str
+) -> None:
+    text = f"coverage: {{{', '.join(filter(None, [coverage, 'paths: whole']))}}}\nboards: {{main: {{}}}}\n"
+    measure = measure_of(
+        figure, record_of(text + lamp.replace("{only: {", f"{{{more}, only: {{" if more else "{only: {") + GLOW)
+    )
+    assert not measure.moot
+    assert lacking in measure.missing
+
+
+APART = """indicators: {one: {means: LED, seen_through: slit}, two: {means: LED, seen_through: hole}}
+paths:
+  left: {kind: light, from: one, through: [{what: slit, length: 4 mm}]}
+  right: {kind: light, from: two, through: [{what: hole, length: 5 mm}]}
+"""
+
+
+@pytest.mark.parametrize(
+    ("change", "lacking"),
+    [
+        (("", ""), ""),
+        (("paths: whole", "paths: part"), "paths: looked at only in part"),
+        ((", seen_through: hole", ""), "two: seen_through"),
+        ((", through: [{what: slit, length: 4 mm}]", ""), "left: through"),
+        (("two: {means: LED, ", "two: {"), "two: means"),
+    ],
+)
+def test_lamps_that_each_have_a_path_to_themselves_have_no_neighbour_along_it(
+    record_of: RecordOf, measure_of: MeasureOf, change: tuple[str, str], lacking: str
+) -> None:
+    text = WHOLE + APART
+    assert change[0] in text
+    measure = measure_of("light-path-over-spacing", record_of(text.replace(*change)))
+    assert (measure.bounds, measure.moot) == (None, not lacking)
+    assert lacking in measure.missing if lacking else not measure.missing
 
 
 @pytest.mark.parametrize(

@@ -84,7 +84,26 @@ def test_a_product_without_an_entry_draws_nothing_there_and_has_no_voltage(
     record = record_of("coverage: {power: whole}\n")
     assert ends_of("entry-power", record) == (0, 0)
     volts = measure_of("entry-voltage", record)
-    assert (volts.bounds, volts.how, volts.missing) == (None, "no power entry recorded", ("power: entry",))
+    assert (volts.bounds, volts.how, volts.missing) == (None, "no power entry recorded", ())
+    assert volts.moot
+
+
+@pytest.mark.parametrize("figure", ["entry-voltage", "source-load", "source-power", *OF_BOX])
+@pytest.mark.parametrize(
+    ("coverage", "lacking"),
+    [
+        ("whole", None),
+        ("part", "power: looked at only in part"),
+        ("none", "power: not looked at"),
+        ("{main: whole}", "power elsewhere: not looked at"),
+    ],
+)
+def test_an_entry_may_be_where_nobody_looked(
+    figure: str, coverage: str, lacking: str | None, record_of: RecordOf, measure_of: MeasureOf
+) -> None:
+    measure = measure_of(figure, record_of(f"coverage: {{power: {coverage}}}\nboards: {{main: {{}}}}\n"))
+    assert (measure.bounds, measure.moot) == (None, lacking is None)
+    assert measure.missing == () if lacking is None else lacking in measure.missing
 
 
 @pytest.mark.parametrize("fact", ["voltage: 12 V, ", ", current: 0.5 ± 0.1 A"])
@@ -198,7 +217,26 @@ def test_a_lead_in_the_box_is_no_supply(record_of: RecordOf, measure_of: Measure
     measure = measure_of("supply-no-load-limit", record_of(entries(f"{TYPE_C}, {LEAD}")))
     assert measure.bounds is None
     assert measure.how == "no supply recorded that came in the box"
-    assert measure.missing == ("power: entry with a supply in the box",)
+    assert (measure.moot, measure.missing) == (True, ())
+
+
+@pytest.mark.parametrize("figure", OF_BOX)
+@pytest.mark.parametrize(
+    ("facts", "coverage", "lacking"),
+    [
+        (f"{TYPE_C}, {LEAD}", "part", "power: looked at only in part"),
+        (f"{TYPE_C}, {LEAD}", "{main: whole}", "power elsewhere: not looked at"),
+        (TYPE_C, "whole", "e1: supplied_with means"),  # nobody said what came in the box
+        (f"{TYPE_C}, supplied_with: {{current: 1 A}}", "whole", "e1: supplied_with means"),
+    ],
+)
+def test_a_supply_may_have_come_where_nobody_says_so(
+    figure: str, facts: str, coverage: str, lacking: str, record_of: RecordOf, measure_of: MeasureOf
+) -> None:
+    record = record_of(entries(facts, coverage=coverage) + "boards: {main: {}}\n")
+    measure = measure_of(figure, record)
+    assert (measure.bounds, measure.moot) == (None, False)
+    assert lacking in measure.missing
 
 
 def test_a_rating_on_the_edge_of_two_classes_names_both(record_of: RecordOf, measure_of: MeasureOf) -> None:

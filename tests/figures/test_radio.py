@@ -120,7 +120,7 @@ def test_coils_and_loops_are_left_out_and_said_to_be(means: str, record_of: Reco
     alone = measure(radio.quarter_wave_in_air, record_of(WHOLE + "antennas: {coil: {means: " + means + "}}\n"))
     assert alone.bounds is None
     assert alone.how == "no antenna recorded; coil left out: a coil or loop"
-    assert alone.missing == ("antennas: antenna that is no coil or loop; none is recorded",)
+    assert (alone.moot, alone.missing) == (True, ())
 
 
 @pytest.mark.parametrize(
@@ -211,6 +211,7 @@ def test_only_printed_antennas_are_held_against_the_board(record_of: RecordOf) -
     found = measure(radio.conductor_over_printed_quarter_wave, record_of(text))
     assert found.bounds is None
     assert found.how == "no printed antenna recorded"
+    assert (found.moot, found.missing) == (True, ())
 
 
 # Middles 30 and 40 mm apart are 50 mm apart (3-4-5 triangle).
@@ -288,7 +289,7 @@ def test_several_of_one_entry_stand_at_places_not_known(record_of: RecordOf) -> 
 def test_one_antenna_is_not_apart_from_any(record_of: RecordOf) -> None:
     found = measure(radio.antenna_spacing, record_of(WHOLE + BOARD + TRACK))
     assert (found.bounds, found.how) == (None, "no two antennas recorded")
-    assert found.missing == ("antennas: two that are no coils or loops; fewer are recorded",)
+    assert (found.moot, found.missing) == (True, ())
 
 
 def test_clearance_in_wavelengths_is_that_of_the_antenna_with_least(record_of: RecordOf) -> None:
@@ -298,6 +299,60 @@ def test_clearance_in_wavelengths_is_that_of_the_antenna_with_least(record_of: R
     )
     # 10 mm are 10 / 347.4..344.6 of a wave at 868 MHz, 6 mm are 6 / 124.9..120.7 at 2.4 GHz.
     assert ends(radio.antenna_clearance, record_of(text)) == pytest.approx((10 * 863e6 / C, 10 * 870e6 / C))
+
+
+COIL = "antennas: {coil: {on: main, means: loop coil antenna}}\n"
+CHIP = TRACK.replace("printed inverted-F", "chip antenna")
+
+
+@pytest.mark.parametrize(
+    ("figure", "antennas"),
+    [
+        (radio.quarter_wave_in_air, COIL),
+        (radio.conductor_over_quarter_wave, COIL),
+        (radio.conductor_over_printed_quarter_wave, CHIP),
+        (radio.antenna_spacing, TRACK),
+        (radio.antenna_clearance, COIL),
+    ],
+)
+@pytest.mark.parametrize(
+    ("coverage", "lacks"),
+    [
+        ("antennas: whole", ""),
+        ("antennas: part", "antennas: looked at only in part"),
+        ("", "antennas: how far it was looked at is not stated"),
+        ("antennas: {main: whole}", "antennas elsewhere: not looked at"),
+        ("antennas: {main: {top: whole}, elsewhere: whole}", "antennas on the underside of main: not looked at"),
+    ],
+)
+def test_an_antenna_may_be_where_nobody_looked(
+    figure: Figure, antennas: str, coverage: str, lacks: str, record_of: RecordOf
+) -> None:
+    found = measure(figure, record_of(f"coverage: {{{coverage}}}\n" + BOARD + antennas))
+    assert (found.bounds, found.moot) == (None, not lacks)
+    assert lacks in found.missing if lacks else not found.missing
+
+
+@pytest.mark.parametrize(
+    ("figure", "antennas", "lacks"),
+    [
+        (radio.quarter_wave_in_air, COIL.replace(", means: loop coil antenna", ""), "coil: means"),
+        (radio.conductor_over_printed_quarter_wave, CHIP.replace("means: chip antenna, ", ""), "a: means"),
+        (
+            radio.conductor_over_printed_quarter_wave,
+            CHIP.replace("chip antenna", "embedded in host"),
+            "a: what it is, inside another",
+        ),
+        (radio.antenna_spacing, COIL.replace("}}", "}, a: {on: main}, b: {on: main}}"), "a: means"),
+        (radio.antenna_spacing, TRACK.replace("{a: {", "{a: {count: 2, "), "a: place of each"),
+    ],
+)
+def test_an_antenna_of_which_nobody_knows_what_it_is_may_count(
+    figure: Figure, antennas: str, lacks: str, record_of: RecordOf
+) -> None:
+    found = measure(figure, record_of(WHOLE + BOARD + antennas))
+    assert (found.bounds, found.moot) == (None, False)
+    assert lacks in found.missing
 
 
 FIGURES = [

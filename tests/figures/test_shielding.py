@@ -206,17 +206,44 @@ def test_bands_of_coils_do_not_count(record_of: RecordOf) -> None:
 
 
 @pytest.mark.parametrize(
-    ("figure", "cut", "lacks"),
+    ("figure", "cut", "how"),
     [
-        (BANDS, RADIO, "antennas: antenna that is no coil or loop; none is recorded"),
-        (WAVES, RADIO, "antennas: antenna that is no coil or loop; none is recorded"),
-        (CLOCK, HOST, "parts: processor, radio or clock source; none is recorded"),
+        (BANDS, RADIO, "antenna that is no coil or loop: none recorded"),
+        (WAVES, RADIO, "antenna that is no coil or loop: none recorded"),
+        (CLOCK, HOST, "processor, radio or clock source: none recorded"),
     ],
 )
-def test_without_any_frequency_there_is_no_number(figure: Figure, cut: str, lacks: str, record_of: RecordOf) -> None:
-    found = measured(figure, record_of((ALL + CAN + RADIO + HOST).replace(cut, "")))
-    assert found.bounds is None
-    assert found.missing == (lacks,)
+def test_without_any_frequency_there_is_no_number(figure: Figure, cut: str, how: str, record_of: RecordOf) -> None:
+    section = cut.split(":", maxsplit=1)[0]
+    text = (ALL + CAN + RADIO + HOST).replace(cut, "")
+    found = measured(figure, record_of(text))
+    assert (found.bounds, found.how) == (None, how)
+    assert (found.moot, found.missing) == (True, ())
+    assert found.used == (f"{section}: coverage",)
+    # Nor do shields matter then, whatever is not known of them.
+    bare = text.replace("largest_opening: 5 mm, openings: 4", "").replace("shields: whole", "shields: part")
+    assert (measured(figure, record_of(bare)).moot, measured(figure, record_of(bare)).missing) == (True, ())
+    for word in ("part", "none", "{main: whole}"):
+        open_record = record_of(text.replace(f"{section}: whole", f"{section}: {word}") + "boards: {main: {}}\n")
+        unknown = measured(figure, open_record)
+        assert (unknown.bounds, unknown.moot) == (None, False)
+        assert any(fact.startswith(section) for fact in unknown.missing)
+
+
+@pytest.mark.parametrize(
+    ("figure", "cut", "kept", "lacks"),
+    [
+        (BANDS, RADIO, "antennas: {a: {band: 2.4 GHz}}\n", "a: means"),
+        (WAVES, RADIO, "antennas: {a: {band: 2.4 GHz}}\n", "a: means"),
+        (CLOCK, HOST, "parts: {U1: {function: host processing}}\n", "U1: means"),
+    ],
+)
+def test_what_may_have_a_frequency_is_named(
+    figure: Figure, cut: str, kept: str, lacks: str, record_of: RecordOf
+) -> None:
+    found = measured(figure, record_of((ALL + CAN + RADIO + HOST).replace(cut, kept)))
+    assert (found.bounds, found.moot) == (None, False)
+    assert lacks in found.missing
 
 
 def test_what_makes_no_difference_is_not_said_to_be_used(record_of: RecordOf) -> None:
@@ -258,15 +285,45 @@ def test_plastic_shields_have_no_slots_and_none_may_be_recorded(record_of: Recor
         for figure in SLOTS:
             found = measured(figure, record_of(text))
             assert (found.bounds, found.how) == (None, "no metal shield recorded")
-            assert found.missing == ("shields: metal shield; none is recorded",)
+            assert (found.moot, found.missing) == (True, ())
+            assert found.used == (("can: means", "shields: coverage") if rubber in text else ("shields: coverage",))
+
+
+@pytest.mark.parametrize("figure", SLOTS, ids=lambda figure: figure.id)
+@pytest.mark.parametrize("shield", ["", CAN.replace("soldered can", "black foam light barrier")])
+@pytest.mark.parametrize(
+    ("coverage", "lacks"),
+    [("part", "shields: looked at only in part"), ("{main: whole}", "shields elsewhere: not looked at")],
+)
+def test_a_metal_shield_may_be_where_nobody_looked(
+    figure: Figure, shield: str, coverage: str, lacks: str, record_of: RecordOf
+) -> None:
+    text = ALL.replace("shields: whole", f"shields: {coverage}") + "boards: {main: {}}\n" + shield + RADIO + HOST
+    found = measured(figure, record_of(text))
+    assert (found.bounds, found.moot, found.how) == (None, False, "no metal shield recorded")
+    assert lacks in found.missing
+
+
+@pytest.mark.parametrize("figure", SLOTS, ids=lambda figure: figure.id)
+@pytest.mark.parametrize("means", ["", "means: embedded in host, "])
+def test_a_shield_of_which_nobody_knows_what_it_is_may_be_metal(
+    figure: Figure, means: str, record_of: RecordOf
+) -> None:
+    found = measured(figure, record_of(ALL + CAN.replace("means: soldered can, ", means) + RADIO + HOST))
+    assert (found.bounds, found.moot) == (None, False)
+    assert "can: means" in found.missing
 
 
 def test_a_shield_without_openings_says_nothing_of_slots(record_of: RecordOf) -> None:
     closed = "shields: {can: {means: soldered can, openings: 0}}\n"
     record = record_of(ALL + closed + RADIO + HOST)
     for figure in (REACH, BANDS, CLOCK):
-        assert measured(figure, record).how == "no opening in a metal shield recorded"
-        assert measured(figure, record).missing
+        found = measured(figure, record)
+        assert (found.bounds, found.how) == (None, "no opening in a metal shield recorded")
+        assert (found.moot, found.missing) == (True, ())
+        in_part = measured(figure, record_of((ALL + closed + RADIO + HOST).replace("shields: whole", "shields: part")))
+        assert (in_part.bounds, in_part.moot) == (None, False)
+        assert "shields: looked at only in part" in in_part.missing
     assert ends(SLOTS[0], record) == ends(WAVES, record) == (0, 0)
     # Beside one that has openings it changes nothing.
     two = CAN.replace("{can", "{closed: {means: soldered can, openings: 0}, can")

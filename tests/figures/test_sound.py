@@ -108,15 +108,58 @@ def test_one_microphone_is_no_array(record_of: RecordOf, measure_of: MeasureOf, 
     measure = measure_of(figure, record)
     assert measure.bounds is None
     assert measure.how == "one microphone: no array"
-    assert measure.missing == ("sensors: a second microphone; there is one",)
-    open_record = record_of("boards: {main: {}}\nsensors:\n" + microphones([(1, 2)]))
-    assert not any("there is one" in fact for fact in measure_of(figure, open_record).missing)
+    assert (measure.moot, measure.missing) == (True, ())
+
+
+# How far sensors were looked at, or a further one, and what is therefore lacking: another microphone may be there.
+OPEN = [
+    ("", "", "sensors: how far it was looked at is not stated"),
+    ("sensors: part", "", "sensors: looked at only in part"),
+    ("sensors: none", "", "sensors: not looked at"),
+    ("sensors: {main: whole}", "", "sensors elsewhere: not looked at"),
+    ("sensors: {main: {top: whole}, elsewhere: whole}", "", "sensors on the underside of main: not looked at"),
+    ("sensors: whole", "  odd: {on: main}\n", "odd: means"),
+    ("sensors: whole", "  odd: {on: main, means: embedded in host}\n", "odd: what it is, inside another"),
+]
+
+
+@pytest.mark.parametrize("figure", ARRAY)
+@pytest.mark.parametrize(("coverage", "more", "lacking"), OPEN)
+def test_a_second_microphone_may_be_where_nobody_looked(
+    record_of: RecordOf, measure_of: MeasureOf, figure: str, coverage: str, more: str, lacking: str
+) -> None:
+    text = f"coverage: {{{coverage}}}\nboards: {{main: {{}}}}\nsensors:\n{microphones([(1, 2)])}{more}"
+    measure = measure_of(figure, record_of(text))
+    assert (measure.bounds, measure.moot, measure.how) == (None, False, "one microphone recorded")
+    assert lacking in measure.missing
+
+
+@pytest.mark.parametrize("figure", [*ARRAY, "port-resonance"])
+@pytest.mark.parametrize(("coverage", "more", "lacking"), OPEN)
+def test_a_first_microphone_may_be_where_nobody_looked(
+    record_of: RecordOf, measure_of: MeasureOf, figure: str, coverage: str, more: str, lacking: str
+) -> None:
+    text = (
+        f"coverage: {{{coverage}}}\nboards: {{main: {{}}}}\nsensors:\n  warm: {{on: main, means: thermistor}}\n{more}"
+    )
+    measure = measure_of(figure, record_of(text))
+    assert (measure.bounds, measure.moot) == (None, False)
+    assert lacking in measure.missing
+
+
+def test_an_embedded_sensor_may_be_a_microphone_and_counts_as_one_site_at_most(
+    record_of: RecordOf, measure_of: MeasureOf, ends_of: EndsOf
+) -> None:
+    record = record_of(WHOLE + "sensors: {odd: {means: embedded in host}}\n")
+    assert ends_of("microphone-sites", record) == (0, 1)
+    assert measure_of("microphone-sites", record).missing == ("odd: what it is, inside another",)
 
 
 @pytest.mark.parametrize("figure", [*ARRAY, "port-resonance"])
 def test_no_microphone_at_all(record_of: RecordOf, measure_of: MeasureOf, figure: str) -> None:
     measure = measure_of(figure, record_of(WHOLE + "sensors: {warm: {means: thermistor}}\n"))
     assert (measure.bounds, measure.how) == (None, "no microphone recorded")
+    assert (measure.moot, measure.missing) == (True, ())
 
 
 def test_several_in_one_entry_have_no_places(record_of: RecordOf, measure_of: MeasureOf) -> None:
@@ -354,11 +397,41 @@ def test_where_paths_were_looked_at_in_part_a_stage_may_be_lacking(
     assert ends_of(figure, record) == pytest.approx(ends, rel=1e-5)
 
 
-@pytest.mark.parametrize("figure", ["sound-opening-share", "front-volume-resonance", "loudspeaker-turn"])
-def test_no_loudspeaker_at_all(record_of: RecordOf, measure_of: MeasureOf, figure: str) -> None:
+OF_LOUDSPEAKERS = {
+    "sound-opening-share": "no loudspeaker recorded",
+    "front-volume-resonance": "no loudspeaker recorded",
+    "loudspeaker-turn": "no loudspeaker recorded",
+    "first-null": "no loudspeaker before a plate recorded",
+}
+
+
+@pytest.mark.parametrize(("figure", "how"), OF_LOUDSPEAKERS.items())
+def test_no_loudspeaker_at_all(record_of: RecordOf, measure_of: MeasureOf, figure: str, how: str) -> None:
     measure = measure_of(figure, record_of(WHOLE + "actuators: {fan: {means: axial fan}}\n"))
-    assert (measure.bounds, measure.how) == (None, "no loudspeaker recorded")
-    assert measure.missing == ("actuators: a loudspeaker; none is recorded",)
+    assert (measure.bounds, measure.how) == (None, how)
+    assert (measure.moot, measure.missing) == (True, ())
+
+
+@pytest.mark.parametrize("figure", OF_LOUDSPEAKERS)
+@pytest.mark.parametrize(
+    ("coverage", "more", "lacking"),
+    [
+        ("", "", "actuators: how far it was looked at is not stated"),
+        ("actuators: part", "", "actuators: looked at only in part"),
+        ("actuators: {main: whole}", "", "actuators elsewhere: not looked at"),
+        ("actuators: whole", ", odd: {on: main}", "odd: "),
+        ("actuators: whole", ", odd: {on: main, means: embedded in host}", "odd: "),
+    ],
+)
+def test_a_loudspeaker_may_be_where_nobody_looked(
+    record_of: RecordOf, measure_of: MeasureOf, figure: str, coverage: str, more: str, lacking: str
+) -> None:
+    text = (
+        f"coverage: {{{coverage}}}\nboards: {{main: {{}}}}\nactuators: {{fan: {{on: main, means: axial fan}}{more}}}\n"
+    )
+    measure = measure_of(figure, record_of(text))
+    assert (measure.bounds, measure.moot) == (None, False)
+    assert any(fact.startswith(lacking) for fact in measure.missing)
 
 
 @pytest.mark.parametrize(
@@ -374,7 +447,8 @@ def test_first_null(
 ) -> None:
     record = record_of(WHOLE + SPEAKER.replace(", faces: down", f", faces: down{more}"))
     assert ends_of("first-null", record) == (None if ends is None else pytest.approx(ends, abs=0.1))
-    assert more or "driver: distance_to_plate" in measure_of("first-null", record).missing
+    measure = measure_of("first-null", record)
+    assert more or (measure.moot, "driver: distance_to_plate" in measure.missing) == (False, True)
 
 
 def test_another_loudspeaker_may_have_a_lower_null(record_of: RecordOf, ends_of: EndsOf) -> None:

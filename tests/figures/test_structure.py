@@ -41,13 +41,13 @@ SECTIONS = (
 FIGURES = {f.id: f.of_product for f in all_figures() if f.family == "structure" and f.of_product is not None}
 OF_LINKS = [name for name in FIGURES if name != "things-listed"]
 WHOLE = f"coverage: {{{', '.join(f'{name}: whole' for name in SECTIONS)}}}\n"
-BUILD = """boards: {main: {}, front: {}}
+BUILD = """boards: {main: {placements: {top: 3, bottom: 0}}, front: {placements: {top: 4, bottom: 0}}}
 parts:
-  U1: {on: main, function: host processing, fed_by: v3, joined_to: [U2, key]}
-  U2: {on: main, function: program storage, fed_by: v3}
-  U3: {on: main, function: voltage conversion, fed_by: jack}
-controls: {key: {on: front, function: mode selection}}
-indicators: {lamp: {on: front, function: status display, count: 3, joined_to: [U1]}}
+  U1: {on: main, function: host processing, means: microcontroller, fed_by: v3, joined_to: [U2, key]}
+  U2: {on: main, function: program storage, means: serial flash, fed_by: v3}
+  U3: {on: main, function: voltage conversion, means: linear regulator, fed_by: jack}
+controls: {key: {on: front, function: mode selection, means: tactile switch}}
+indicators: {lamp: {on: front, function: status display, means: LED, count: 3, joined_to: [U1]}}
 interconnects: {flex: {between: [main, front]}}
 power: {entry: {jack: {on: main}}, rails: {v3: {from: jack, made_by: U3}}}
 """
@@ -197,6 +197,17 @@ def test_a_gap_opens_the_bounds_as_far_as_it_may(
         assert f"{gap}: looked at only in part" in measure.missing, name
 
 
+def test_parts_that_are_placed_and_not_listed_leave_shares_open(record_of: RecordOf, measure_of: MeasureOf) -> None:
+    more = BUILD.replace("top: 3", "top: 40")
+    measure = measure_of("propagation-cost", record_of(WHOLE + more))
+    assert ends(measure.bounds) == (0, 1)
+    assert measure.missing == ("main: parts that are placed and not listed one by one",)
+    assert ends(measure_of("linked-pairs", record_of(WHOLE + more)).bounds) == (19, math.inf)
+    unsaid = measure_of("core-share", record_of(WHOLE + BUILD.replace("top: 3, ", "")))
+    assert ends(unsaid.bounds) == (0, 1)
+    assert "main: placements top" in unsaid.missing
+
+
 def test_how_far_links_were_traced_has_to_be_said(record_of: RecordOf, measure_of: MeasureOf) -> None:
     measure = measure_of("propagation-cost", record_of(WHOLE.replace(", links: whole", "") + BUILD))
     assert "links: how far they were traced" in measure.missing
@@ -247,15 +258,18 @@ def products(draw: st.DrawFn) -> dict[str, Any]:
             "function": draw(
                 st.sampled_from(["host processing", "program storage", "voltage conversion", "expansion"])
             ),
+            "means": "resistor",
             "count": draw(st.integers(1, 3)),
             "joined_to": draw(st.lists(st.sampled_from(others), max_size=2, unique=True)),
         } | ({"fed_by": draw(st.sampled_from(["v", "jack"]))} if draw(st.booleans()) else {})
+    placed = {board: sum(p["count"] for p in parts.values() if p["on"] == board) for board in "ab"}
+    boards = {board: {"placements": {"top": count, "bottom": 0}} for board, count in placed.items()}
     rail = {"from": "jack"} | ({"made_by": names[0]} if draw(st.booleans()) else {})
     return {
         "archdiff": 1,
         "product": {"name": "Tarvo"},
         "coverage": dict.fromkeys(SECTIONS, "whole"),
-        "boards": {"a": {"in": "shell"}, "b": {}},
+        "boards": {"a": boards["a"] | {"in": "shell"}, "b": boards["b"]},
         "parts": parts,
         "interconnects": {f"w{n}": {"between": draw(st.sampled_from(list(combinations(["a", "b", *names], 2))))} for n in range(draw(st.integers(0, 2)))},
         "power": {"entry": {"jack": {"on": "a"}}, "rails": {"v": rail}},
@@ -271,7 +285,8 @@ def hidings(data: dict[str, Any]) -> list[tuple[str, ...]]:
         ("entry", section, key) for section in ("parts", "interconnects", "joints", "paths") for key in data[section]
     ]
     found += [("links", "parts", key, fact) for key in data["parts"] for fact in ("joined_to", "fed_by", "on")]
-    found += [("links", "boards", "a", "in")]
+    found += [("links", "boards", "a", "in"), ("placements", "a", "top"), ("placements", "b", "bottom")]
+    found += [("means", key) for key in data["parts"]]
     return found + [("power", "v", fact) for fact in ("made_by", "from")]
 
 
@@ -286,6 +301,10 @@ def without(data: dict[str, Any], hidden: list[tuple[str, ...]]) -> Record:
         elif kind == "links":
             poorer["coverage"]["links"] = "part"
             poorer[rest[0]].get(rest[1], {}).pop(rest[2], None)
+        elif kind == "placements":
+            poorer["boards"][rest[0]]["placements"].pop(rest[1], None)
+        elif kind == "means":
+            poorer["parts"].get(rest[0], {}).pop("means", None)
         else:
             poorer["coverage"]["power"] = "part"
             poorer["power"]["rails"][rest[0]].pop(rest[1], None)

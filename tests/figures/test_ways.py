@@ -94,7 +94,32 @@ def test_without_such_a_link_there_is_no_number(
     measure = measure_of(figure, record_of(links(*facts)))
     assert measure.bounds is None
     assert measure.how in ("no link recorded", "no flat link recorded")
-    assert measure.missing
+    assert (measure.moot, measure.missing) == (True, ())
+
+
+@pytest.mark.parametrize(("figure", "facts"), [("way-current", ()), ("way-load", (LEAD,)), ("way-drop", (LEAD,))])
+@pytest.mark.parametrize(
+    ("coverage", "lacking"),
+    [("part", "interconnects: looked at only in part"), ("{a: whole}", "interconnects elsewhere: not looked at")],
+)
+def test_such_a_link_may_be_where_nobody_looked(
+    figure: str, facts: tuple[str, ...], coverage: str, lacking: str, record_of: RecordOf, measure_of: MeasureOf
+) -> None:
+    measure = measure_of(figure, record_of(links(*facts, coverage=coverage)))
+    assert (measure.bounds, measure.moot) == (None, False)
+    assert lacking in measure.missing
+
+
+@pytest.mark.parametrize("figure", ["way-load", "way-drop"])
+@pytest.mark.parametrize(
+    ("facts", "lacking"), [("ways: 4", "l1: means"), ("means: embedded in host", "l1: what it is, inside another")]
+)
+def test_a_link_of_which_nobody_knows_what_it_is_may_be_flat(
+    figure: str, facts: str, lacking: str, record_of: RecordOf, measure_of: MeasureOf
+) -> None:
+    measure = measure_of(figure, record_of(links(facts)))
+    assert (measure.bounds, measure.moot) == (None, False)
+    assert lacking in measure.missing
 
 
 @pytest.mark.parametrize("figure", FIGURES)

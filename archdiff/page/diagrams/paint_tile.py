@@ -9,11 +9,11 @@ from archdiff.page.diagrams.markup import leads_somewhere, link, number, tag, te
 from archdiff.page.diagrams.scene import Face, Mark, Slot
 from archdiff.page.diagrams.tiles import (
     BADGE_SIZE,
+    BADGE_X,
     DETAIL_SIZE,
     DETAIL_STEP,
     DETAIL_X,
     PAD_RIGHT,
-    TEXT_X,
     TITLE_SIZE,
     TITLE_STEP,
     badge_width,
@@ -94,7 +94,7 @@ def _strip(box: Rect, radius: float, hatch: str) -> str:
 def _head(face: Face, box: Rect) -> str:
     """Icon and badge; on a ghost the badge takes the icon's place."""
     if face.badge and face.ghost:
-        return badge_box(face.badge, box.x0 + 2 + TEXT_X / 2, box.y0 + 11.0)
+        return badge_box(face.badge, box.x0 + BADGE_X + badge_width(face.badge) / 2, box.y0 + 11.0)
     parts = []
     if words(face, box.width).icon:
         parts.append(_placed(icon(face.shape), box.x0 + _ICON_X, box.y0 + 5.0, "icon-place"))

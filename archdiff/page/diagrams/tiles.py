@@ -15,6 +15,8 @@ TEXT_X = 24.0
 """Where the words of a tile begin, behind its icon."""
 DETAIL_X = 9.0
 """Where the detail begins, below the icon."""
+BADGE_X = 7.0
+"""Where the badge of a ghost begins."""
 PAD_RIGHT = 7.0
 GLYPH_ROOM = 16.0
 """What the verdict glyph takes off the first line."""
@@ -60,7 +62,9 @@ def badge_width(badge: str) -> float:
 
 def lead(face: Face) -> float:
     """Where the words of a face begin: behind its icon; a ghost has none, but its badge may stand there."""
-    return DETAIL_X if face.ghost and not face.badge else TEXT_X
+    if not face.ghost:
+        return TEXT_X
+    return max(TEXT_X, BADGE_X + badge_width(face.badge) + 4.0) if face.badge else DETAIL_X
 
 
 def first_room(face: Face, tile_width: float) -> float:

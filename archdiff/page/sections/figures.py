@@ -19,7 +19,7 @@ if TYPE_CHECKING:
 TITLE = "Figures"
 ORDER = 50
 _SHORT = 60  # letters that a class may have to stand beside its value; what is longer is told with the sum
-_MOST, _LINKS = 10, 6  # parts and pieces of evidence shown of one figure; the exports have all
+_MOST, _LINKS = 8, 4  # parts and pieces of evidence shown of one figure; the exports have all
 
 
 def view(comparison: Comparison) -> dict[str, Any] | None:
@@ -73,6 +73,7 @@ def _row(comparison: Comparison, result: FigureResult) -> dict[str, Any]:
             for label, side, measure in zip(labels, sides, measures, strict=True)
         ],
         "shares": _shares(measures, figure.unit),
+        "assumed": list(dict.fromkeys(words for measure in measures if measure for words in measure.assumed)),
     }
 
 
@@ -84,13 +85,12 @@ def _value(measure: Measure | None, figure: Figure) -> dict[str, Any]:
 
 def _told(comparison: Comparison, label: str, side: str, measure: Measure | None) -> dict[str, Any]:
     if measure is None:
-        return {"label": label, "how": "", "used": (), "missing": (), "assumed": (), "said": "", "evidence": ()}
+        return {"label": label, "how": "", "used": (), "missing": (), "said": "", "evidence": ()}
     return {
         "label": label,
         "how": measure.how,
         "used": measure.used,
         "missing": measure.missing,
-        "assumed": measure.assumed,
         "said": measure.said if len(measure.said) > _SHORT else "",
         "evidence": _evidence(comparison, side, measure)[:_LINKS],
     }

@@ -76,6 +76,63 @@ def test_badged_slots_and_tied_items_are_left_alone() -> None:
     assert grouped.edge[0].slot.left.count == 2
 
 
+def _family(key: str, title: str, right: Face, mark: Mark, family: str = "power") -> Slot:
+    return Slot(key, Face(title, mark=mark, several="{}"), right, (int(key[1:]),), family=family, family_href="#family")
+
+
+def _crowd(slots: list[Slot]) -> Scene:
+    """The slots on one board, beside others that make the scene too large and have no family."""
+    others = tuple(_slot(f"o{n}", f"Function {n}") for n in range(120))
+    return Scene("a", "b", (Block("b", BOARD, BOARD, tuple(slots)), Block("c", BOARD, BOARD, others)))
+
+
+def _alike(key: str, title: str, **more: object) -> Slot:
+    return _family(key, title, Face(title, several="{}", count=2), Mark.ALIKE, **more)  # type: ignore[arg-type]
+
+
+def test_a_crowded_board_collects_what_is_alike_under_its_family() -> None:
+    slots = [_alike(f"s{n}", f"Load switching {n}") for n in range(12)]
+    (only,) = group_slots(_crowd(slots)).blocks[0].slots
+    assert only.key == "s0"
+    assert (only.left.heading, only.right.heading) == ("Power \u00d7 12", "Power \u00d7 24")
+    assert only.left.detail == "12 functions: load switching 0, load switching 1, load switching 2 and 9 more"
+    assert only.left.href == "#family"
+    assert "Load switching 11" in only.left.tip
+
+
+def test_a_board_with_few_slots_keeps_its_functions_and_two_are_not_worth_a_family() -> None:
+    few = [_alike(f"s{n}", f"Load switching {n}") for n in range(8)]
+    assert len(group_slots(_crowd(few)).blocks[0].slots) == 8
+    pairs = [_alike(f"s{n}", f"Function {n}", family=f"family {n // 2}") for n in range(20)]
+    assert len(group_slots(_crowd(pairs)).blocks[0].slots) == 20
+
+
+def test_a_scene_that_can_be_read_is_never_collected_by_family() -> None:
+    slots = [_alike(f"s{n}", f"Load switching {n}") for n in range(MOST_ON_BOARD + 10)]
+    assert len(group_slots(_scene(slots)).blocks[0].slots) == MOST_ON_BOARD + 10
+
+
+def test_each_silence_of_a_family_keeps_its_own_words() -> None:
+    ghosts = {
+        "none of {}": (State.NOT_THERE, "none of 4 power functions"),
+        "nothing further for {}": (State.NOT_THERE, "nothing further for 4 power functions"),
+        "{}: not looked at": (State.NOT_LOOKED_AT, "4 power functions: not looked at"),
+        "{}: not known": (State.NOT_LOOKED_AT, "4 power functions: not known"),
+    }
+    slots = [
+        _family(f"s{4 * at + n}", f"F{at}{n}", Face(f"f{at}{n}", state=state, mark=Mark.ONLY, several=said), Mark.ONLY)
+        for at, (said, (state, _)) in enumerate(ghosts.items())
+        for n in range(4)
+    ]
+    shown = {slot.right.title: slot.right.state for slot in group_slots(_crowd(slots)).blocks[0].slots}
+    assert shown == {said: state for state, said in ghosts.values()}
+
+
+def test_a_face_without_words_for_several_is_left_alone() -> None:
+    slots = [_family(f"s{n}", f"F{n}", Face(f"no f{n}", state=State.NOT_THERE), Mark.ONLY) for n in range(12)]
+    assert len(group_slots(_crowd(slots)).blocks[0].slots) == 12
+
+
 def test_the_whole_tale_of_details_is_in_the_tile() -> None:
     slots = [_slot(f"s{n:02}", "Supply decoupling", f"{n} uF") for n in range(30)]
     (only,) = group_slots(_scene(slots)).blocks[0].slots

@@ -102,3 +102,22 @@ def test_shorten_keeps_what_fits() -> None:
     assert shorten("short", 10, 100) == "short"
     assert shorten("rather a long phrase", 10, 60).endswith("…")
     assert width(shorten("rather a long phrase", 10, 60), 10) <= 60
+
+
+@pytest.mark.parametrize(
+    ("text", "kept"),
+    [
+        ("electrostatic clamp array, SOT-23-6", "SOT-23-6"),
+        ("Volume adjustment \u00d7 2", "\u00d7\u00a02"),
+        ("wire harness, 8 ways", "8\u00a0ways"),
+    ],
+)
+def test_a_number_is_never_torn_from_what_it_belongs_to(text: str, kept: str) -> None:
+    for limit in range(70, 200, 5):
+        lines, whole = wrap(text, 9.5, (float(limit),) * 6)
+        assert whole
+        assert any(kept in line for line in lines), (limit, lines)
+
+
+def test_words_still_break_after_a_hyphen() -> None:
+    assert wrap("short-range", 10, (30.0, 60.0))[0] == ("short-", "range")

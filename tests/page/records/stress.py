@@ -16,8 +16,9 @@ from archdiff.vocabulary import load_vocabulary
 if TYPE_CHECKING:
     from pathlib import Path
 
-SHARED, OTHER_MEANS, MOVED = 2 / 3, 0.15, 0.08
-"""Shares of all parts that both sides have; and of these, that are done or placed differently."""
+SHARED, OTHER_MEANS, MOVED = 0.55, 0.15, 0.08
+"""Shares of all things that both sides have (of the others some are paired as one job done differently, which makes two
+thirds of all); and of these, that are done or placed differently."""
 PLAIN = ("supply decoupling", "signal biasing", "supply smoothing", "electrostatic protection")
 """What real boards are full of, with the means it is done by."""
 PLAIN_MEANS = ("ceramic capacitor", "resistor", "electrolytic capacitor", "suppressor diode")
@@ -68,28 +69,27 @@ def _terms(section: str) -> tuple[tuple[str, tuple[str, ...]], ...]:
     )
 
 
-def _thing(draw: random.Random, section: str, pool: list[tuple[str, tuple[str, ...]]], board: int) -> Thing:
-    if section == "parts" and draw.random() < 0.4:
-        which = draw.randrange(len(PLAIN))
-        return Thing(
-            section, PLAIN[which], PLAIN_MEANS[which], board, {"package": draw.choice(("metric 1608", "metric 2012"))}
-        )
+def _thing(draw: random.Random, section: str, pool: list[tuple[str, tuple[str, ...]]], board: int, side: str) -> Thing:
+    """A thing by chance; what boards are full of is on both sides, or it would all be paired."""
+    if section == "parts" and side == "both" and draw.random() < 0.5:
+        which, package = draw.randrange(len(PLAIN)), draw.choice(("metric 1608", "metric 2012"))
+        return Thing(section, PLAIN[which], PLAIN_MEANS[which], board, {"package": package})
     function, means = draw.choice(pool)
     facts: dict[str, Any] = {"size": f"{draw.randint(2, 14)} x {draw.randint(2, 14)} mm"}
     if section == "parts":
         facts["package"], facts["pins"] = draw.choice(list(PACKAGES.items()))
-    return Thing(section, function, draw.choice(means[:6]), board, facts)
+    return Thing(section, function, draw.choice(means[:6]), board, facts, side)
 
 
 def _things(draw: random.Random, section: str, count: int, boards: int) -> list[Thing]:
-    """So many things on each side: two thirds of them shared, the others of functions that the other side lacks."""
+    """So many things on each side: more than half of them shared, the others of functions that the other side lacks."""
     terms = list(_terms(section))
     draw.shuffle(terms)
     own = max(1, len(terms) // 5)
     pools = {"left": terms[:own], "right": terms[own : 2 * own], "both": terms[2 * own :] or terms}
     shared = round(count * SHARED)
     sides = ["both"] * shared + ["left"] * (count - shared) + ["right"] * (count - shared)
-    return [replace(_thing(draw, section, pools[side], at % boards), side=side) for at, side in enumerate(sides)]
+    return [_thing(draw, section, pools[side], at % boards, side) for at, side in enumerate(sides)]
 
 
 def _rebuilt(draw: random.Random, thing: Thing, boards: int) -> Thing:
