@@ -18,6 +18,7 @@ FAMILY = Family("boards", "Boards", 10)
 
 @figure(
     title="Boards",
+    glance=True,
     order=10,
     meaning="How many circuit boards the product has.",
     formula="count of boards",
@@ -112,6 +113,7 @@ def layer_area(record: Record) -> Measure:
 
 @figure(
     title="Placed parts",
+    glance=True,
     order=60,
     meaning="How many parts are placed on the boards, top and bottom, whether listed one by one or only counted.",
     formula="sum over boards of placements on top and bottom",

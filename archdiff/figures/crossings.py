@@ -23,6 +23,7 @@ FAMILY = Family("crossings", "Ways of the links", 22)
 
 @figure(
     title="Ways of all links",
+    glance=True,
     order=10,
     meaning="How many contacts or conductors all links have, those to something off the boards among them.",
     formula="sum of ways over all interconnects",

@@ -31,6 +31,7 @@ FAMILY = Family("density", "Density", 15)
 @figure(
     title="Density of the main board",
     unit="1/cm²",
+    glance=True,
     order=5,
     meaning="How many parts, on both sides, are placed on each square centimetre of the board with the host processor.",
     formula="parts placed on the main board / its area, one side counted; of several boards with a host the largest",

@@ -63,6 +63,7 @@ class Figure:
     meaning: str  # one plain sentence
     formula: str
     source: str
+    glance: bool = False  # among the few that stand beside price and mass, for the reader in a hurry
     preferred: str = ""  # "lower" or "higher is usually wanted, by whom"; '' for neither
     of_product: Callable[[Record], Measure] | None = None
     of_pair: Callable[[PairView], Measure] | None = None

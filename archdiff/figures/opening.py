@@ -36,6 +36,7 @@ def opening_actions(record: Record) -> Measure:
 
 @figure(
     title="Opening steps",
+    glance=True,
     order=20,
     meaning="How many steps opening takes, a step being what ends with something coming off or a change of tool.",
     formula="count of steps; taking up a tool or undoing a fastener alone is none, unplugging the supply is one",
@@ -103,6 +104,7 @@ def opening_time(record: Record) -> Measure:
 @figure(
     title="Opening time, estimated",
     unit="s",
+    glance=True,
     order=50,
     meaning="How long the actions would take a trained hand by predetermined times: an estimate, not a measurement.",
     formula="sum of motions x time by table + fasteners undone x stated time for one; what has no fastener, as timed",

@@ -101,6 +101,7 @@ def source_power(record: Record) -> Measure:
 @figure(
     title="Power in use",
     unit="W",
+    glance=True,
     order=50,
     meaning="Power that the product takes in normal use.",
     formula="as stated",

@@ -29,6 +29,7 @@ if TYPE_CHECKING:
         formula: str
         source: str
         preferred: str
+        glance: bool
 
 
 _MUST_SAY = ("title", "order", "meaning", "formula", "source")

@@ -28,8 +28,9 @@ def presence_sign(presence: Presence) -> Markup:
 
 def svg(classes: str, width: float, height: float, body: str, **more: str | float) -> Markup:
     """A picture of that size in px."""
-    sizes = {"viewBox": f"0 0 {number(width)} {number(height)}", "width": width, "height": height}
-    return Markup(tag("svg", body, class_=classes, **sizes, **more))  # noqa: S704 - every word in it is escaped
+    box = f"0 0 {number(width)} {number(height)}"
+    drawn = tag("svg", body, class_=classes, viewBox=box, width=width, height=height, **more)
+    return Markup(drawn)  # noqa: S704 - every word in it is escaped
 
 
 def band(presence: Presence, x: float, y: float, width: float, height: float) -> str:

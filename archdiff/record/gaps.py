@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
+from functools import lru_cache
 from typing import TYPE_CHECKING
 
 from archdiff.record.coverage import NONE, PART
@@ -24,6 +25,8 @@ class Gap:
     how: str
 
 
+# Every figure asks; a comparison has two records, and a test few more at a time.
+@lru_cache(maxsize=8)
 def gaps_of(record: Record) -> tuple[Gap, ...]:
     """Every gap: those stated under `coverage`, then sections whose coverage is not stated."""
     stated = record.coverage.stated
@@ -41,8 +44,15 @@ def gaps_of(record: Record) -> tuple[Gap, ...]:
 
 def gaps_in(record: Record, section: str) -> tuple[Gap, ...]:
     """The gaps of one section such as 'parts' or 'power.entry'; empty where it was wholly looked at."""
-    name = section.split(".", 1)[0]
-    return tuple(gap for gap in gaps_of(record) if gap.section == name)
+    return _by_section(record).get(section.split(".", 1)[0], ())
+
+
+@lru_cache(maxsize=8)
+def _by_section(record: Record) -> dict[str, tuple[Gap, ...]]:
+    found: dict[str, tuple[Gap, ...]] = {}
+    for gap in gaps_of(record):
+        found[gap.section] = (*found.get(gap.section, ()), gap)
+    return found
 
 
 def _where(record: Record, section: str, host: str, side: str) -> str:
