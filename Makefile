@@ -22,7 +22,7 @@ demo: $(VENV)/.stamp-plain
 	$(BIN)/archdiff demo -o $(OUT)
 
 test: $(VENV)/.stamp-test
-	$(BIN)/python -m pytest
+	$(BIN)/python -m pytest --numprocesses=auto --dist=loadfile
 
 check: $(VENV)/.stamp-check
 	$(BIN)/ruff check .

@@ -5,7 +5,8 @@ from __future__ import annotations
 from dataclasses import replace
 from typing import TYPE_CHECKING
 
-from archdiff.figures.air_facts import (
+from archdiff.figures.counting import Ledger, added, count_true, largest, listed, sum_in_words, told
+from archdiff.figures.facts.air_facts import (
     Found,
     all_openings,
     drives_air,
@@ -16,15 +17,14 @@ from archdiff.figures.air_facts import (
     passages,
     share_before,
 )
-from archdiff.figures.channel_facts import from_zero, over
-from archdiff.figures.counting import Ledger, added, count_true, largest, listed, sum_in_words, told
+from archdiff.figures.facts.channel_facts import from_zero, over
+from archdiff.figures.facts.spacing import nearest
 from archdiff.figures.shelf import Family, figure
-from archdiff.figures.spacing import nearest
 from archdiff.quantities import Bounds, Size
 from archdiff.record import Truth, as_bounds
 
 if TYPE_CHECKING:
-    from archdiff.figures.air_facts import AirPath
+    from archdiff.figures.facts.air_facts import AirPath
     from archdiff.figures.figure import Measure
     from archdiff.record import Record
 

@@ -4,10 +4,10 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from archdiff.figures.board_graph import distances, single_points
 from archdiff.figures.counting import Ledger, listed, number
-from archdiff.figures.link_facts import far_ends, reach_of
-from archdiff.figures.main_board import called, main_boards, one_of
+from archdiff.figures.facts.board_graph import distances, single_points
+from archdiff.figures.facts.link_facts import far_ends, reach_of
+from archdiff.figures.facts.main_board import called, main_boards, one_of
 from archdiff.figures.shelf import Family, figure
 from archdiff.quantities import Bounds
 

@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from archdiff.figures.board_facts import MM2_PER_CM2, area_in_all, area_in_words, area_of, placed_in_all
 from archdiff.figures.counting import Ledger, added, count_listed, largest, told
+from archdiff.figures.facts.board_facts import MM2_PER_CM2, area_in_all, area_in_words, area_of, placed_in_all
 from archdiff.figures.shelf import Family, figure
 from archdiff.quantities import Size
 

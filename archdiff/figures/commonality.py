@@ -11,8 +11,7 @@ from typing import TYPE_CHECKING
 
 from archdiff.alignment import Agreement
 from archdiff.figures.counting import Ledger, told
-from archdiff.figures.figure import Measure
-from archdiff.figures.shared_kinds import (
+from archdiff.figures.facts.shared_kinds import (
     degree_of_commonality,
     function_of,
     kind_of,
@@ -20,6 +19,7 @@ from archdiff.figures.shared_kinds import (
     sides_of,
     total_constant_commonality,
 )
+from archdiff.figures.figure import Measure
 from archdiff.figures.shelf import Family, pair_figure
 from archdiff.quantities import Bounds
 from archdiff.record import Truth
@@ -28,8 +28,8 @@ if TYPE_CHECKING:
     from collections.abc import Callable, Iterable, Sequence
 
     from archdiff.alignment import Pair
+    from archdiff.figures.facts.shared_kinds import Naming
     from archdiff.figures.figure import PairView
-    from archdiff.figures.shared_kinds import Naming
 
 FAMILY = Family("commonality", "Commonality", 50)
 _PART_FACTS = ("means", "marking", "package", "maker")  # in the order in which they are asked

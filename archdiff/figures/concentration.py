@@ -4,10 +4,10 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from archdiff.figures.board_facts import on_board
 from archdiff.figures.counting import Ledger, told
+from archdiff.figures.facts.board_facts import on_board
+from archdiff.figures.facts.spread import EFFECTIVE_NUMBER, ENTROPY, GINI, Spread, spread_within
 from archdiff.figures.shelf import Family, figure
-from archdiff.figures.spread import EFFECTIVE_NUMBER, ENTROPY, GINI, Spread, spread_within
 from archdiff.quantities import Bounds
 
 if TYPE_CHECKING:

@@ -7,7 +7,7 @@ from math import inf
 from typing import TYPE_CHECKING
 
 from archdiff.figures.counting import Ledger, largest, told
-from archdiff.figures.roll_up import (
+from archdiff.figures.facts.roll_up import (
     STATING,
     carried_by_board,
     lack_place,

@@ -6,8 +6,8 @@ import math
 from typing import TYPE_CHECKING
 
 from archdiff.figures.counting import ANY, Ledger, added, listed, told
-from archdiff.figures.link_facts import joins_boards, reach_of, ways_across, ways_in_words, ways_of
-from archdiff.figures.pair_facts import PairLedger
+from archdiff.figures.facts.link_facts import joins_boards, reach_of, ways_across, ways_in_words, ways_of
+from archdiff.figures.facts.pair_facts import PairLedger
 from archdiff.figures.shelf import Family, figure, pair_figure
 from archdiff.quantities import Bounds, number
 from archdiff.record import Truth

@@ -4,7 +4,8 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from archdiff.figures.board_facts import (
+from archdiff.figures.counting import ANY, Ledger, largest, told
+from archdiff.figures.facts.board_facts import (
     MM2_PER_CM2,
     SIDES,
     area_in_all,
@@ -14,8 +15,7 @@ from archdiff.figures.board_facts import (
     on_side,
     placed_in_all,
 )
-from archdiff.figures.counting import ANY, Ledger, largest, told
-from archdiff.figures.main_board import called, main_boards, one_of
+from archdiff.figures.facts.main_board import called, main_boards, one_of
 from archdiff.figures.shelf import Family, figure
 
 if TYPE_CHECKING:

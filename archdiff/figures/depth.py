@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from archdiff.figures.counting import ANY, Ledger, largest, listed, told
-from archdiff.figures.reach import depths
+from archdiff.figures.facts.reach import depths
 from archdiff.figures.shelf import Family, figure
 
 if TYPE_CHECKING:

@@ -5,9 +5,8 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from archdiff.figures.counting import Ledger, added, largest, listed, told
-from archdiff.figures.entry_facts import as_size
-from archdiff.figures.shelf import Family, figure
-from archdiff.figures.store_facts import (
+from archdiff.figures.facts.entry_facts import as_size
+from archdiff.figures.facts.store_facts import (
     CAPACITORS,
     STORES,
     capacitors,
@@ -16,6 +15,7 @@ from archdiff.figures.store_facts import (
     runs_product,
     time_to_safe,
 )
+from archdiff.figures.shelf import Family, figure
 from archdiff.quantities import Bounds
 from archdiff.record import Truth, as_bounds
 from archdiff.tables import read_table

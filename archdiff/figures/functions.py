@@ -6,7 +6,7 @@ from collections import Counter
 from typing import TYPE_CHECKING
 
 from archdiff.figures.counting import THINGS, Ledger, added, listed, told
-from archdiff.figures.main_board import called, main_boards, one_of
+from archdiff.figures.facts.main_board import called, main_boards, one_of
 from archdiff.figures.shelf import Family, figure
 from archdiff.quantities import Bounds
 from archdiff.record.gaps import gaps_in

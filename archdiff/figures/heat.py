@@ -4,20 +4,20 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from archdiff.figures.board_facts import area_in_all
 from archdiff.figures.counting import Ledger, largest, told
-from archdiff.figures.heat_boards import conductivity_of
-from archdiff.figures.heat_flows import heat_of, power_in_use
-from archdiff.figures.heat_layers import few
-from archdiff.figures.heat_outside import outer_area, outside_of
-from archdiff.figures.heat_rise import assume_still_air, rise_in_words, rise_of
-from archdiff.figures.heat_sums import face_rises, face_temperatures, resistances, source_rises
+from archdiff.figures.facts.board_facts import area_in_all
+from archdiff.figures.facts.heat_boards import conductivity_of
+from archdiff.figures.facts.heat_flows import heat_of, power_in_use
+from archdiff.figures.facts.heat_layers import few
+from archdiff.figures.facts.heat_outside import outer_area, outside_of
+from archdiff.figures.facts.heat_rise import assume_still_air, rise_in_words, rise_of
+from archdiff.figures.facts.heat_sums import face_rises, face_temperatures, resistances, source_rises
 from archdiff.figures.shelf import Family, figure
 from archdiff.physics.conduction import along_layers, through_layers
 
 if TYPE_CHECKING:
+    from archdiff.figures.facts.heat_boards import Rule
     from archdiff.figures.figure import Measure
-    from archdiff.figures.heat_boards import Rule
     from archdiff.record import Record
 
 FAMILY = Family("heat", "Heat", 70)

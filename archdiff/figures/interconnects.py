@@ -17,7 +17,7 @@ from archdiff.figures.counting import (
     sum_in_words,
     told,
 )
-from archdiff.figures.link_facts import joins_boards, ways_across, ways_in_words
+from archdiff.figures.facts.link_facts import joins_boards, ways_across, ways_in_words
 from archdiff.figures.shelf import Family, figure
 from archdiff.quantities import Bounds
 from archdiff.record import Truth

@@ -17,7 +17,7 @@ from archdiff.figures.counting import (
     sum_in_words,
     told,
 )
-from archdiff.figures.fastener_facts import Kind, drive_row, kinds, reusable
+from archdiff.figures.facts.fastener_facts import Kind, drive_row, kinds, reusable
 from archdiff.figures.shelf import Family, figure
 from archdiff.quantities import Bounds
 from archdiff.record import Truth

@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from archdiff.figures.channel_facts import along, from_zero, open_area, over
 from archdiff.figures.counting import (
     ANY,
     Ledger,
@@ -18,10 +17,11 @@ from archdiff.figures.counting import (
     sum_in_words,
     told,
 )
-from archdiff.figures.light_facts import Lamps, lamps_of, lit_paths, shining_through, spacing_of
-from archdiff.figures.path_facts import stages_of
+from archdiff.figures.facts.channel_facts import along, from_zero, open_area, over
+from archdiff.figures.facts.light_facts import Lamps, lamps_of, lit_paths, shining_through, spacing_of
+from archdiff.figures.facts.path_facts import stages_of
+from archdiff.figures.facts.spacing import nearest
 from archdiff.figures.shelf import Family, figure
-from archdiff.figures.spacing import nearest
 from archdiff.record import Truth
 
 if TYPE_CHECKING:

@@ -4,9 +4,9 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING, Any
 
-from archdiff.figures import handling
 from archdiff.figures.counting import Ledger, added, open_above, told
-from archdiff.figures.reach import steps_of
+from archdiff.figures.facts import handling
+from archdiff.figures.facts.reach import steps_of
 from archdiff.figures.shelf import Family, figure
 from archdiff.quantities import Bounds
 from archdiff.record import as_bounds

@@ -5,9 +5,9 @@ from __future__ import annotations
 import math
 from typing import TYPE_CHECKING
 
+from archdiff.figures.facts.overlap import mutual_information, split_join, variation_of_information
+from archdiff.figures.facts.pair_facts import PairLedger
 from archdiff.figures.figure import Measure
-from archdiff.figures.overlap import mutual_information, split_join, variation_of_information
-from archdiff.figures.pair_facts import PairLedger
 from archdiff.figures.shelf import Family, pair_figure
 from archdiff.quantities import Bounds
 from archdiff.record.silence import Silence

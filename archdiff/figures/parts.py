@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from archdiff.figures.board_facts import placed_in_all
 from archdiff.figures.counting import THINGS, Ledger, added, count_listed, count_true, listed, number, open_above, told
+from archdiff.figures.facts.board_facts import placed_in_all
 from archdiff.figures.shelf import Family, figure
 from archdiff.record import Truth
 

@@ -4,11 +4,11 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from archdiff.figures.adapter_facts import beside, efficiency_limit, entries_with_supply, no_load_limit
 from archdiff.figures.counting import Ledger, added, largest, listed, told
-from archdiff.figures.entry_facts import as_size, connector_class, power_drawn, quantity, rated_power
+from archdiff.figures.facts.adapter_facts import beside, efficiency_limit, entries_with_supply, no_load_limit
+from archdiff.figures.facts.entry_facts import as_size, connector_class, power_drawn, quantity, rated_power
+from archdiff.figures.facts.source_facts import available_power, enough, guaranteed_current, power_class
 from archdiff.figures.shelf import Family, figure
-from archdiff.figures.source_facts import available_power, enough, guaranteed_current, power_class
 from archdiff.record import as_bounds
 
 if TYPE_CHECKING:

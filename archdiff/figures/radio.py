@@ -9,10 +9,19 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
-from archdiff.figures.antenna_places import pairs_of_antennas
 from archdiff.figures.counting import ANY, Ledger, listed, told
-from archdiff.figures.laminates import most_permittivity
-from archdiff.figures.radio_facts import HZ_PER_MHZ, LIGHT, band_of, left_out, light_speed, radiators, smallest, wave_of
+from archdiff.figures.facts.antenna_places import pairs_of_antennas
+from archdiff.figures.facts.laminates import most_permittivity
+from archdiff.figures.facts.radio_facts import (
+    HZ_PER_MHZ,
+    LIGHT,
+    band_of,
+    left_out,
+    light_speed,
+    radiators,
+    smallest,
+    wave_of,
+)
 from archdiff.figures.shelf import Family, figure
 from archdiff.physics.waves import in_waves, over_quarter_wave, quarter_wave
 from archdiff.quantities import Bounds, across
@@ -21,7 +30,7 @@ from archdiff.record import Truth
 if TYPE_CHECKING:
     from collections.abc import Callable, Sequence
 
-    from archdiff.figures.antenna_places import Pair
+    from archdiff.figures.facts.antenna_places import Pair
     from archdiff.figures.figure import Measure
     from archdiff.record import Element, Record
 

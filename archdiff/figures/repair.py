@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import TYPE_CHECKING, Any
 
 from archdiff.figures.counting import Ledger, told
-from archdiff.figures.index_points import (
+from archdiff.figures.facts.index_points import (
     ANY_POINTS,
     classes,
     lowest,
@@ -14,7 +14,7 @@ from archdiff.figures.index_points import (
     rows,
     weighted,
 )
-from archdiff.figures.part_points import SCALES, PartPoints
+from archdiff.figures.facts.part_points import SCALES, PartPoints
 from archdiff.figures.shelf import Family, figure
 from archdiff.quantities import Bounds
 from archdiff.quantities.bounds import total

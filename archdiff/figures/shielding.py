@@ -9,7 +9,7 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from archdiff.figures.counting import Ledger, count_listed, count_true, listed, means_of, number, share, told
-from archdiff.figures.radio_facts import (
+from archdiff.figures.facts.radio_facts import (
     HZ_PER_MHZ,
     LIGHT,
     greatest,
@@ -19,9 +19,9 @@ from archdiff.figures.radio_facts import (
     stated_band,
     wave_of,
 )
+from archdiff.figures.facts.slot_facts import shields_alone, shields_and_bands, shields_and_clocks
+from archdiff.figures.facts.slot_outcomes import SlotFigure, slot_measure
 from archdiff.figures.shelf import Family, figure
-from archdiff.figures.slot_facts import shields_alone, shields_and_bands, shields_and_clocks
-from archdiff.figures.slot_outcomes import SlotFigure, slot_measure
 from archdiff.physics.slots import frequency_of_shielding, slot_shielding
 from archdiff.physics.waves import in_waves
 from archdiff.quantities import across
@@ -29,8 +29,8 @@ from archdiff.record import Truth
 from archdiff.tables import read_table
 
 if TYPE_CHECKING:
+    from archdiff.figures.facts.slot_facts import Slots
     from archdiff.figures.figure import Measure
-    from archdiff.figures.slot_facts import Slots
     from archdiff.quantities import Bounds
     from archdiff.record import Element, Record
 

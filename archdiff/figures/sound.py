@@ -5,20 +5,20 @@ from __future__ import annotations
 from dataclasses import replace
 from typing import TYPE_CHECKING
 
-from archdiff.figures.channel_facts import all_paths, from_zero, open_area, over, own
 from archdiff.figures.counting import ANY, Ledger, count_true, largest, listed, number, told
-from archdiff.figures.loudspeaker_facts import HALF_TURN, angle_between, direction, of_loudspeakers
-from archdiff.figures.path_facts import stages_of
-from archdiff.figures.resonance import resonance_of_microphone, resonance_on_path
-from archdiff.figures.shelf import Family, figure
-from archdiff.figures.sound_facts import (
+from archdiff.figures.facts.channel_facts import all_paths, from_zero, open_area, over, own
+from archdiff.figures.facts.loudspeaker_facts import HALF_TURN, angle_between, direction, of_loudspeakers
+from archdiff.figures.facts.path_facts import stages_of
+from archdiff.figures.facts.resonance import resonance_of_microphone, resonance_on_path
+from archdiff.figures.facts.sound_facts import (
     laid_out_for_one,
     microphones_of,
     sound_from,
     sound_speed,
     sound_to,
 )
-from archdiff.figures.spacing import apart, nearest
+from archdiff.figures.facts.spacing import apart, nearest
+from archdiff.figures.shelf import Family, figure
 from archdiff.physics.acoustics import aliasing_frequency, arrival_difference
 from archdiff.physics.acoustics import first_null as null_frequency
 from archdiff.quantities import Bounds, across
@@ -27,9 +27,9 @@ from archdiff.record import Truth
 if TYPE_CHECKING:
     from collections.abc import Callable
 
+    from archdiff.figures.facts.loudspeaker_facts import Found
+    from archdiff.figures.facts.sound_facts import Things
     from archdiff.figures.figure import Measure
-    from archdiff.figures.loudspeaker_facts import Found
-    from archdiff.figures.sound_facts import Things
     from archdiff.record import Element, Record
 
     _OfSpacings = Callable[[Ledger, Things, list[Bounds]], Found]

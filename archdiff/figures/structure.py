@@ -11,7 +11,7 @@ from collections import Counter
 from typing import TYPE_CHECKING
 
 from archdiff.figures.counting import Ledger, listed, number, open_above, told
-from archdiff.figures.matrix_facts import by_host, links_in_use, look, purpose_of
+from archdiff.figures.facts.matrix_facts import by_host, links_in_use, look, purpose_of
 from archdiff.figures.shelf import Family, figure
 from archdiff.quantities import Bounds
 from archdiff.structure import IN_USE, OF_THE_BUILD, THINGS

@@ -6,10 +6,10 @@ import math
 from typing import TYPE_CHECKING
 
 from archdiff.figures.counting import Ledger, added, told
-from archdiff.figures.entry_facts import as_size, quantity
-from archdiff.figures.load_facts import LOADS, power_of_loads
+from archdiff.figures.facts.entry_facts import as_size, quantity
+from archdiff.figures.facts.load_facts import LOADS, power_of_loads
+from archdiff.figures.facts.supply_facts import SAME_STATE, SupplyTree
 from archdiff.figures.shelf import Family, figure
-from archdiff.figures.supply_facts import SAME_STATE, SupplyTree
 from archdiff.quantities import Bounds
 from archdiff.record import as_bounds
 

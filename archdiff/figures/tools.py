@@ -5,8 +5,8 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from archdiff.figures.counting import Ledger, open_above, share, told
+from archdiff.figures.facts.tool_facts import cited, is_basic, tools_used
 from archdiff.figures.shelf import Family, figure
-from archdiff.figures.tool_facts import cited, is_basic, tools_used
 from archdiff.quantities import Bounds
 from archdiff.record import Truth
 

@@ -11,8 +11,8 @@ import math
 from dataclasses import dataclass, field
 from typing import TYPE_CHECKING
 
-from archdiff.figures.board_facts import SIDES, area_of
 from archdiff.figures.counting import ANY, THINGS, Ledger, added, largest, listed, told
+from archdiff.figures.facts.board_facts import SIDES, area_of
 from archdiff.figures.shelf import Family, figure
 from archdiff.quantities import Bounds
 from archdiff.record import Truth, as_bounds, section

@@ -5,8 +5,8 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from archdiff.figures.counting import Ledger, largest, listed, told
+from archdiff.figures.facts.way_facts import current_each_way, flat_links, voltage_drop, warming_share
 from archdiff.figures.shelf import Family, figure
-from archdiff.figures.way_facts import current_each_way, flat_links, voltage_drop, warming_share
 
 if TYPE_CHECKING:
     from collections.abc import Callable, Sequence

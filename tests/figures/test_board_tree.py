@@ -9,7 +9,7 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from archdiff.figures.board_graph import distances, single_points
+from archdiff.figures.facts.board_graph import distances, single_points
 
 if TYPE_CHECKING:
     from collections.abc import Callable

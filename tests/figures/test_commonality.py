@@ -15,7 +15,7 @@ from sklearn.metrics import jaccard_score
 
 from archdiff.alignment import align, partition_of
 from archdiff.figures import Measure, PairView, all_figures
-from archdiff.figures.shared_kinds import Side, possible_counts, total_constant_commonality
+from archdiff.figures.facts.shared_kinds import Side, possible_counts, total_constant_commonality
 from archdiff.notes import Notes
 
 if TYPE_CHECKING:

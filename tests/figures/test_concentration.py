@@ -12,7 +12,7 @@ from hypothesis import assume, given, settings
 from hypothesis import strategies as st
 from scipy.stats import entropy
 
-from archdiff.figures.spread import (
+from archdiff.figures.facts.spread import (
     EFFECTIVE_NUMBER,
     ENTROPY,
     GINI,

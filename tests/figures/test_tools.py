@@ -11,7 +11,7 @@ from typing import TYPE_CHECKING
 
 import pytest
 
-from archdiff.figures.tool_facts import is_basic
+from archdiff.figures.facts.tool_facts import is_basic
 from archdiff.record import Truth
 
 if TYPE_CHECKING:

@@ -9,7 +9,7 @@ from __future__ import annotations
 
 import pytest
 
-from archdiff.figures import handling
+from archdiff.figures.facts import handling
 from archdiff.physics import motions
 from archdiff.tables import read_table
 

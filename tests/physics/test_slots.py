@@ -8,7 +8,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from archdiff.figures.radio_facts import light_speed
+from archdiff.figures.facts.radio_facts import light_speed
 from archdiff.physics.slots import frequency_of_shielding, slot_shielding
 from archdiff.physics.waves import wavelength
 

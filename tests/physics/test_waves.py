@@ -9,7 +9,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 from scipy import constants
 
-from archdiff.figures.radio_facts import light_speed
+from archdiff.figures.facts.radio_facts import light_speed
 from archdiff.physics.waves import effective_permittivity, in_waves, over_quarter_wave, quarter_wave, wavelength
 
 HERTZ = st.floats(1e3, 3e11)

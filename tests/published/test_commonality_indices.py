@@ -11,7 +11,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from archdiff.figures.shared_kinds import degree_of_commonality, total_constant_commonality, uses_of
+from archdiff.figures.facts.shared_kinds import degree_of_commonality, total_constant_commonality, uses_of
 
 
 @pytest.mark.parametrize(

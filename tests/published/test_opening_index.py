@@ -13,7 +13,7 @@ from typing import TYPE_CHECKING
 import pytest
 
 from archdiff.figures import all_figures
-from archdiff.figures.index_points import classes, points_of_depth, points_of_updates, rows, weighted
+from archdiff.figures.facts.index_points import classes, points_of_depth, points_of_updates, rows, weighted
 from archdiff.quantities import Bounds
 
 if TYPE_CHECKING:

@@ -10,7 +10,7 @@ from typing import TYPE_CHECKING
 
 import pytest
 
-from archdiff.figures.reach import steps_of
+from archdiff.figures.facts.reach import steps_of
 
 if TYPE_CHECKING:
     from collections.abc import Callable

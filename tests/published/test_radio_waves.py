@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING
 
 import pytest
 
-from archdiff.figures.radio_facts import light_speed
+from archdiff.figures.facts.radio_facts import light_speed
 from archdiff.physics.slots import frequency_of_shielding, slot_shielding
 from archdiff.physics.waves import effective_permittivity, quarter_wave, wavelength
 from archdiff.tables import read_table

@@ -19,7 +19,7 @@ from hypothesis import strategies as st
 from sklearn.metrics import mutual_info_score, normalized_mutual_info_score
 
 from archdiff.alignment.hosts import least_moves
-from archdiff.figures.overlap import mutual_information, split_join, variation_of_information
+from archdiff.figures.facts.overlap import mutual_information, split_join, variation_of_information
 
 Table = dict[tuple[str, str], int]
 

@@ -61,7 +61,7 @@ def _question(side: str, record: Record, question: Mapping[str, Any]) -> dict[st
 def _coverage(comparison: Comparison) -> list[dict[str, Any]]:
     """One row a section of the record: how far it was looked at on either side, and where not."""
     titles = {section.covered_by: section.title for section in sections() if "." not in section.name}
-    titles |= {"power": "Power", "opening": "Opening"}
+    titles |= {"power": "Power", "opening": "Opening", "links": "What each thing is joined to and fed by"}
     rows = []
     for name, title in titles.items():
         cells = []

@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING, Any
 
-from archdiff.figures.handling import handlings
-from archdiff.figures.reach import last_comes_off, steps_through
+from archdiff.figures.facts.handling import handlings
+from archdiff.figures.facts.reach import last_comes_off, steps_through
 from archdiff.page.facts import fact_text
 from archdiff.page.seats import called, evidence_links, records
 from archdiff.page.timeline import Step, timeline

@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from functools import lru_cache
 from typing import TYPE_CHECKING
 
-from archdiff.figures.heat_layers import M2_PER_MM2, M_PER_MM
+from archdiff.figures.facts.heat_layers import M2_PER_MM2, M_PER_MM
 from archdiff.physics.surfaces import DOWN, UP, VERTICAL, Surface, convection, radiation, rayleigh_of, rise_for
 from archdiff.quantities import Bounds
 from archdiff.tables import read_table

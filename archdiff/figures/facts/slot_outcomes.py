@@ -11,8 +11,8 @@ from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING
 
 from archdiff.figures.counting import ANY, Ledger
-from archdiff.figures.radio_facts import greatest
-from archdiff.figures.slot_facts import NONE, SOME, Scene, Slots, Source
+from archdiff.figures.facts.radio_facts import greatest
+from archdiff.figures.facts.slot_facts import NONE, SOME, Scene, Slots, Source
 from archdiff.record import Truth
 from archdiff.record.gaps import gaps_in
 

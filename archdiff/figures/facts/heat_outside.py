@@ -6,8 +6,8 @@ import math
 from typing import TYPE_CHECKING
 
 from archdiff.figures.counting import listed
-from archdiff.figures.heat_faces import emissivity_of_piece, sides_of
-from archdiff.figures.heat_rise import Face
+from archdiff.figures.facts.heat_faces import emissivity_of_piece, sides_of
+from archdiff.figures.facts.heat_rise import Face
 from archdiff.physics.surfaces import DOWN, UP, VERTICAL
 from archdiff.quantities import Bounds
 from archdiff.quantities.bounds import total
@@ -15,7 +15,7 @@ from archdiff.tables import read_table
 
 if TYPE_CHECKING:
     from archdiff.figures.counting import Ledger
-    from archdiff.figures.heat_flows import Heat
+    from archdiff.figures.facts.heat_flows import Heat
     from archdiff.record import Element
 
 

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Mapping
 from typing import TYPE_CHECKING
 
-from archdiff.figures.entry_facts import BOX, boxed, came_with_supply
+from archdiff.figures.facts.entry_facts import BOX, boxed, came_with_supply
 from archdiff.physics.circuits import efficiency_floor
 from archdiff.quantities import Bounds
 from archdiff.record import Truth, as_bounds

@@ -5,7 +5,7 @@ from __future__ import annotations
 import math
 from typing import TYPE_CHECKING
 
-from archdiff.figures.heat_layers import few
+from archdiff.figures.facts.heat_layers import few
 from archdiff.physics.materials import material_named
 from archdiff.quantities import Bounds
 from archdiff.tables import read_table

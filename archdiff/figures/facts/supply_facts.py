@@ -10,8 +10,8 @@ import math
 from typing import TYPE_CHECKING
 
 from archdiff.figures.counting import ANY
-from archdiff.figures.entry_facts import narrowed, quantity, sharpened, stated
-from archdiff.figures.load_facts import ROUNDING, loads_by_supply
+from archdiff.figures.facts.entry_facts import narrowed, quantity, sharpened, stated
+from archdiff.figures.facts.load_facts import ROUNDING, loads_by_supply
 from archdiff.quantities import Bounds
 
 if TYPE_CHECKING:

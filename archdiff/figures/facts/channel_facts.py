@@ -6,7 +6,7 @@ import math
 from typing import TYPE_CHECKING, NamedTuple, Protocol
 
 from archdiff.figures.counting import THINGS
-from archdiff.figures.path_facts import paths_of
+from archdiff.figures.facts.path_facts import paths_of
 from archdiff.quantities import Bounds
 from archdiff.record import as_bounds
 
@@ -14,7 +14,7 @@ if TYPE_CHECKING:
     from collections.abc import Sequence
 
     from archdiff.figures.counting import Ledger
-    from archdiff.figures.path_facts import Stage
+    from archdiff.figures.facts.path_facts import Stage
     from archdiff.record import Element
 
 

@@ -7,11 +7,11 @@ from dataclasses import dataclass, field
 from typing import TYPE_CHECKING
 
 from archdiff.figures.counting import ANY
-from archdiff.figures.heat_faces import faces_of
-from archdiff.figures.heat_flows import heat_of, heat_paths
-from archdiff.figures.heat_layers import assume_layers, few, layers_of, resistance_of
-from archdiff.figures.heat_rise import assume_still_air, greatest, rise_in_words, rise_of
-from archdiff.figures.heat_touch import CARE, touch_in_words
+from archdiff.figures.facts.heat_faces import faces_of
+from archdiff.figures.facts.heat_flows import heat_of, heat_paths
+from archdiff.figures.facts.heat_layers import assume_layers, few, layers_of, resistance_of
+from archdiff.figures.facts.heat_rise import assume_still_air, greatest, rise_in_words, rise_of
+from archdiff.figures.facts.heat_touch import CARE, touch_in_words
 from archdiff.quantities import Bounds
 from archdiff.quantities.bounds import total
 from archdiff.record import Truth
@@ -20,10 +20,10 @@ if TYPE_CHECKING:
     from collections.abc import Iterable, Mapping
 
     from archdiff.figures.counting import Ledger
+    from archdiff.figures.facts.heat_flows import Heat, Way
+    from archdiff.figures.facts.heat_layers import Layer
+    from archdiff.figures.facts.heat_rise import Face
     from archdiff.figures.figure import Measure
-    from archdiff.figures.heat_flows import Heat, Way
-    from archdiff.figures.heat_layers import Layer
-    from archdiff.figures.heat_rise import Face
 
 _MORE_PATHS = "at least: there may be heat paths, and stages of them, that nobody recorded"
 _MORE_FACES = "at least: faces that nobody recorded may be warmer"

@@ -6,9 +6,9 @@ import math
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
-from archdiff.figures.board_facts import area_of
 from archdiff.figures.counting import ANY, added
-from archdiff.figures.path_facts import stages_of
+from archdiff.figures.facts.board_facts import area_of
+from archdiff.figures.facts.path_facts import stages_of
 from archdiff.physics.conduction import side_by_side, slab
 from archdiff.physics.materials import material_named
 from archdiff.quantities import Bounds
@@ -16,7 +16,7 @@ from archdiff.record import as_bounds
 
 if TYPE_CHECKING:
     from archdiff.figures.counting import Ledger
-    from archdiff.figures.path_facts import Stage
+    from archdiff.figures.facts.path_facts import Stage
     from archdiff.record import Element, Record
     from archdiff.tables import Row
 

@@ -10,7 +10,7 @@ from dataclasses import dataclass
 from functools import cache
 from typing import TYPE_CHECKING, Any
 
-from archdiff.figures.reach import takes_off
+from archdiff.figures.facts.reach import takes_off
 from archdiff.physics import motions
 from archdiff.quantities import Bounds
 from archdiff.record import as_bounds

@@ -5,10 +5,10 @@ from __future__ import annotations
 from itertools import combinations
 from typing import TYPE_CHECKING, NamedTuple
 
-from archdiff.figures.channel_facts import all_paths, from_zero
 from archdiff.figures.counting import ANY, count_true, listed, number, told
-from archdiff.figures.path_facts import stages_of
-from archdiff.figures.spacing import between, nearest
+from archdiff.figures.facts.channel_facts import all_paths, from_zero
+from archdiff.figures.facts.path_facts import stages_of
+from archdiff.figures.facts.spacing import between, nearest
 from archdiff.record import Truth
 
 if TYPE_CHECKING:

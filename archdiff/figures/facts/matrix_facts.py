@@ -5,9 +5,9 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
-from archdiff.figures.board_facts import SIDES, on_side
 from archdiff.figures.counting import THINGS as COUNTED
 from archdiff.figures.counting import Ledger, listed, number
+from archdiff.figures.facts.board_facts import SIDES, on_side
 from archdiff.quantities import Bounds
 from archdiff.record import section
 from archdiff.structure import IN_USE, LINKS, MAKERS, THINGS, Matrix, matrix_of

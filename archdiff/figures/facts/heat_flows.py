@@ -6,15 +6,15 @@ import math
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
-from archdiff.figures.heat_layers import solid_stages
-from archdiff.figures.path_facts import paths_of
+from archdiff.figures.facts.heat_layers import solid_stages
+from archdiff.figures.facts.path_facts import paths_of
 from archdiff.quantities import Bounds
 from archdiff.quantities.bounds import total
 from archdiff.record import Truth, as_bounds
 
 if TYPE_CHECKING:
     from archdiff.figures.counting import Ledger
-    from archdiff.figures.path_facts import Stage
+    from archdiff.figures.facts.path_facts import Stage
     from archdiff.record import Element
 
 NOTHING = Bounds.exact(0.0)

@@ -4,13 +4,13 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from archdiff.figures.heat_layers import few
+from archdiff.figures.facts.heat_layers import few
 from archdiff.physics.materials import material_named
 from archdiff.tables import read_table
 
 if TYPE_CHECKING:
     from archdiff.figures.counting import Ledger
-    from archdiff.figures.path_facts import Stage
+    from archdiff.figures.facts.path_facts import Stage
     from archdiff.quantities import Bounds
 
 CARE = "an estimate, no statement on safety"

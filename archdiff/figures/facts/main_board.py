@@ -9,8 +9,8 @@ from __future__ import annotations
 from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING
 
-from archdiff.figures.board_facts import area_of
 from archdiff.figures.counting import ANY, THINGS, Ledger, listed
+from archdiff.figures.facts.board_facts import area_of
 from archdiff.quantities import Bounds
 
 if TYPE_CHECKING:

@@ -5,7 +5,7 @@ from __future__ import annotations
 import math
 from typing import TYPE_CHECKING
 
-from archdiff.figures.entry_facts import boxed, came_with_supply, offered_power, promised_current, rated_power
+from archdiff.figures.facts.entry_facts import boxed, came_with_supply, offered_power, promised_current, rated_power
 from archdiff.quantities import Bounds
 from archdiff.record import Truth
 from archdiff.tables import read_table

@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from archdiff.figures.counting import listed
-from archdiff.figures.entry_facts import quantity
+from archdiff.figures.facts.entry_facts import quantity
 from archdiff.physics.circuits import conductor_resistance, heated_current
 from archdiff.quantities import Bounds, across
 from archdiff.record import Truth

@@ -5,13 +5,13 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from archdiff.figures.counting import ANY, Ledger
-from archdiff.figures.sound_facts import loudspeakers_of, sound_from
-from archdiff.figures.spacing import nearest
+from archdiff.figures.facts.sound_facts import loudspeakers_of, sound_from
+from archdiff.figures.facts.spacing import nearest
 
 if TYPE_CHECKING:
     from collections.abc import Callable
 
-    from archdiff.figures.channel_facts import OfAll
+    from archdiff.figures.facts.channel_facts import OfAll
     from archdiff.figures.figure import Measure
     from archdiff.quantities import Bounds
     from archdiff.record import Element, Record

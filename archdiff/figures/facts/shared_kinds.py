@@ -7,7 +7,7 @@ from functools import lru_cache
 from typing import TYPE_CHECKING
 
 from archdiff.figures.counting import THINGS, Ledger, listed
-from archdiff.figures.matrix_facts import lists_every_part, purpose_of
+from archdiff.figures.facts.matrix_facts import lists_every_part, purpose_of
 
 if TYPE_CHECKING:
     from collections.abc import Callable, Iterator, Sequence

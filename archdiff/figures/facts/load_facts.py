@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from archdiff.figures.counting import THINGS, listed
-from archdiff.figures.entry_facts import quantity, sharpened
+from archdiff.figures.facts.entry_facts import quantity, sharpened
 from archdiff.quantities import Bounds
 
 if TYPE_CHECKING:

@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import TYPE_CHECKING, NamedTuple
 
 from archdiff.figures.counting import listed
-from archdiff.figures.path_facts import paths_of
+from archdiff.figures.facts.path_facts import paths_of
 from archdiff.physics.acoustics import speed_of_sound
 from archdiff.quantities import Bounds, across
 from archdiff.record import Truth

@@ -4,10 +4,10 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING, Any
 
-from archdiff.figures.fastener_facts import Kind, kinds
-from archdiff.figures.index_points import ANY_POINTS, either, lowest, points, points_of_depth
-from archdiff.figures.reach import last_comes_off, steps_through
-from archdiff.figures.tool_facts import is_basic, tools_used
+from archdiff.figures.facts.fastener_facts import Kind, kinds
+from archdiff.figures.facts.index_points import ANY_POINTS, either, lowest, points, points_of_depth
+from archdiff.figures.facts.reach import last_comes_off, steps_through
+from archdiff.figures.facts.tool_facts import is_basic, tools_used
 from archdiff.quantities import Bounds
 from archdiff.record import Truth
 

@@ -5,8 +5,8 @@ from __future__ import annotations
 from dataclasses import dataclass, field
 from typing import TYPE_CHECKING
 
-from archdiff.figures.board_facts import on_board
 from archdiff.figures.counting import ANY, NOT_STATED, THINGS, added, listed
+from archdiff.figures.facts.board_facts import on_board
 from archdiff.quantities import Bounds, Quantity
 
 if TYPE_CHECKING:

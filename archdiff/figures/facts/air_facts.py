@@ -6,17 +6,17 @@ import math
 from dataclasses import dataclass, field
 from typing import TYPE_CHECKING, Any
 
-from archdiff.figures.channel_facts import all_paths, from_zero, open_area
 from archdiff.figures.counting import ANY, THINGS, Ledger, added, number, told
-from archdiff.figures.path_facts import stages_of
-from archdiff.figures.spacing import nearest
+from archdiff.figures.facts.channel_facts import all_paths, from_zero, open_area
+from archdiff.figures.facts.path_facts import stages_of
+from archdiff.figures.facts.spacing import nearest
 from archdiff.quantities import Bounds, Size
 from archdiff.record import Truth, as_bounds
 
 if TYPE_CHECKING:
     from collections.abc import Callable, Mapping
 
-    from archdiff.figures.channel_facts import OfAll
+    from archdiff.figures.facts.channel_facts import OfAll
     from archdiff.figures.figure import Measure
     from archdiff.record import Element, Record
 

@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from itertools import combinations
 from typing import TYPE_CHECKING
 
-from archdiff.figures.radio_facts import band_of, radiators
+from archdiff.figures.facts.radio_facts import band_of, radiators
 from archdiff.quantities import Bounds, Size, across
 from archdiff.record import Truth
 

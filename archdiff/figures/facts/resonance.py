@@ -5,10 +5,10 @@ from __future__ import annotations
 from functools import partial
 from typing import TYPE_CHECKING
 
-from archdiff.figures.channel_facts import all_paths, along, beside, disc, from_zero, own
 from archdiff.figures.counting import ANY, told
-from archdiff.figures.path_facts import stages_of
-from archdiff.figures.sound_facts import sound_speed, sound_to
+from archdiff.figures.facts.channel_facts import all_paths, along, beside, disc, from_zero, own
+from archdiff.figures.facts.path_facts import stages_of
+from archdiff.figures.facts.sound_facts import sound_speed, sound_to
 from archdiff.physics.acoustics import helmholtz_frequency, neck_inertance, slot_inertance
 from archdiff.quantities import Bounds, across
 from archdiff.quantities.bounds import total
@@ -20,8 +20,8 @@ if TYPE_CHECKING:
     from collections.abc import Sequence
 
     from archdiff.figures.counting import Ledger
-    from archdiff.figures.path_facts import Stage
-    from archdiff.figures.sound_facts import Things
+    from archdiff.figures.facts.path_facts import Stage
+    from archdiff.figures.facts.sound_facts import Things
     from archdiff.record import Element
 
 _EXTENT = ("length", "thickness", "diameter", "area", "volume")

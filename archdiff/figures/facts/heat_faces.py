@@ -5,8 +5,8 @@ from __future__ import annotations
 import math
 from typing import TYPE_CHECKING
 
-from archdiff.figures.heat_layers import area_across
-from archdiff.figures.heat_rise import Face, lengths_of
+from archdiff.figures.facts.heat_layers import area_across
+from archdiff.figures.facts.heat_rise import Face, lengths_of
 from archdiff.physics.materials import finish_named, material_named
 from archdiff.physics.surfaces import DOWN, UP, VERTICAL, WAYS, kelvin
 from archdiff.quantities import Bounds, Size
@@ -15,8 +15,8 @@ if TYPE_CHECKING:
     from collections.abc import Callable
 
     from archdiff.figures.counting import Ledger
-    from archdiff.figures.heat_flows import Heat, Way
-    from archdiff.figures.path_facts import Stage
+    from archdiff.figures.facts.heat_flows import Heat, Way
+    from archdiff.figures.facts.path_facts import Stage
     from archdiff.record import Element
 
 # How a face stands that points there in the product as used; in any other direction it may stand in any way.

@@ -6,7 +6,7 @@ import math
 from typing import TYPE_CHECKING
 
 from archdiff.figures.counting import Ledger, listed
-from archdiff.figures.entry_facts import quantity, sharpened
+from archdiff.figures.facts.entry_facts import quantity, sharpened
 from archdiff.physics.circuits import battery_energy, capacitor_energy, discharge_time, in_watt_hours
 from archdiff.quantities import Bounds, across
 from archdiff.record import Truth, section

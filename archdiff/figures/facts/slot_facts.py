@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from archdiff.figures.counting import ANY, listed
-from archdiff.figures.radio_facts import has_trait, opposite, stated_band
+from archdiff.figures.facts.radio_facts import has_trait, opposite, stated_band
 from archdiff.quantities import Bounds
 from archdiff.record import Truth
 from archdiff.record.gaps import gaps_in
