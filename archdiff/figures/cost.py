@@ -199,6 +199,29 @@ def envelope_volume(record: Record) -> Measure:
     return ledger.measure(envelope.area * envelope.height * (1 / _MM3_PER_CM3), str(envelope))
 
 
+@figure(
+    title="Heft",
+    unit="g/cm³",
+    order=35,
+    meaning="Mass over the volume of the smallest box around the product: how full or how hollow it feels in the hand.",
+    formula="mass / volume of the envelope",
+    source="density as mass over volume (ISO 80000-4); the box is larger than the body",
+)
+def heft(record: Record) -> Measure:
+    """Mass over envelope volume in g/cm³."""
+    ledger = Ledger(record)
+    mass, envelope = as_bounds(record.product.get("mass")), record.product.get("envelope")
+    has_volume = isinstance(envelope, Size) and envelope.height is not None
+    known = [
+        ledger.note("product", "mass", known=mass is not None),
+        ledger.note("product", "envelope", known=has_volume),
+    ]
+    if not all(known) or mass is None or not isinstance(envelope, Size) or envelope.height is None:
+        return ledger.measure(None, "mass, or envelope with all three sizes, not stated")
+    volume = envelope.area * envelope.height * (1 / _MM3_PER_CM3)
+    return ledger.measure(mass / volume, f"{record.product['mass']} / ({envelope} = {told(volume)} cm³)")
+
+
 def _in_words(parts: Mapping[str, Bounds], total: Bounds) -> str:
     return f"{' + '.join(f'{name} {told(part)}' for name, part in parts.items())} = {told(total)}"
 

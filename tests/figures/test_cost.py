@@ -4,6 +4,7 @@ from itertools import pairwise
 from math import inf, pi
 from typing import TYPE_CHECKING
 
+import pint
 import pytest
 from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
@@ -224,3 +225,14 @@ def test_knowing_prices_and_masses_better_only_narrows_the_sums(
         for outer, inner in pairwise(found):
             assert outer[0] <= inner[0] + 1e-9
             assert inner[1] <= outer[1] + 1e-9
+
+
+def test_heft_is_mass_over_the_box_around_it(record_of: RecordOf, measure_of: MeasureOf) -> None:
+    # Recomputed with pint: 250 g in 100 x 50 x 20 mm.
+    unit = pint.UnitRegistry()
+    wanted = (250 * unit.g / (100 * unit.mm * 50 * unit.mm * 20 * unit.mm)).to("g/cm**3").magnitude
+    bounds = measure_of("heft", record_of(product("mass: 250 g, envelope: 100 x 50 x 20 mm"))).bounds
+    assert bounds is not None
+    assert (bounds.low, bounds.high) == pytest.approx((wanted, wanted))
+    open_one = measure_of("heft", record_of(product("mass: 250 g")))
+    assert (open_one.bounds, open_one.missing) == (None, ("product: envelope",))
