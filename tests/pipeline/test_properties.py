@@ -74,6 +74,7 @@ def renamed(value: Any, names: dict[str, str]) -> Any:
             "faces",
             "edge",
             "side",
+            "kind",
         )  # no ids in there, but words that may read like one
         return {names.get(k, k): item if k in kept else renamed(item, names) for k, item in value.items()}
     if isinstance(value, list):
