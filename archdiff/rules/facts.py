@@ -5,6 +5,7 @@ from __future__ import annotations
 import difflib
 import math
 from collections.abc import Mapping
+from functools import lru_cache
 from typing import TYPE_CHECKING, Any
 from weakref import WeakKeyDictionary
 
@@ -107,8 +108,13 @@ def _leaves(value: Any, plan: Plan, path: Path) -> Iterator[tuple[Path, Plan, An
         yield path, plan, value
 
 
-def stated(record: Record) -> Iterator[tuple[Path, Any]]:
+@lru_cache(maxsize=2)  # several rules walk the same record, one after the other
+def stated(record: Record) -> Sequence[tuple[Path, Any]]:
     """(path, value) of every fact in the record, down to single quantities and sizes."""
+    return tuple(_all_stated(record))
+
+
+def _all_stated(record: Record) -> Iterator[tuple[Path, Any]]:
     for element in record.elements.values():
         yield from _stated(element.facts, element.path)
     for path, facts in ((("product",), record.product), (("opening",), record.opening), (("power",), record.power)):

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import math
+from functools import lru_cache
 from typing import TYPE_CHECKING
 
 from archdiff.figures.counting import ANY, THINGS, added
@@ -11,7 +12,7 @@ from archdiff.record import as_bounds
 
 if TYPE_CHECKING:
     from archdiff.figures.counting import Ledger
-    from archdiff.record import Element
+    from archdiff.record import Element, Record
 
 SIDES = ("top", "bottom")
 MM2_PER_CM2 = 100.0
@@ -77,10 +78,14 @@ def placed_in_all(ledger: Ledger, *, whole: bool) -> tuple[Bounds, dict[str, Bou
 
 def _placed(ledger: Ledger, board: Element, side: str = "") -> int:
     """How many of the things listed there are placed parts, on one side or on both."""
-    record = ledger.record
+    return _placed_parts(ledger.record, board.id, side)
+
+
+@lru_cache(maxsize=2048)  # a dozen figures ask the same of every board
+def _placed_parts(record: Record, board: str, side: str) -> int:
     return sum(
         element.count
-        for element in record.carried.get(board.id, ())
+        for element in record.carried.get(board, ())
         if element.section in THINGS
         and element.populated
         and record.has_trait(element, "placement")

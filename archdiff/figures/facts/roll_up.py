@@ -34,10 +34,9 @@ class Stated:
 
     def sum(self, *, whole: bool, currency: str = "", only: Collection[str] | None = None) -> Bounds:
         """All of them, or those in one currency, or only some, together; open above where any may be missing."""
+        names = self.values if only is None else [name for name in sorted(only) if name in self.values]
         values = (
-            value
-            for name, value in self.values.items()
-            if (not currency or self.currencies.get(name, currency) == currency) and (only is None or name in only)
+            self.values[name] for name in names if not currency or self.currencies.get(name, currency) == currency
         )
         return added(values, whole=whole and not self.unlisted)
 
