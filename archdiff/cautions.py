@@ -32,7 +32,7 @@ _BY_SUPPLY = {
         "Tape the terminals of removed cells and store them where a fire would do no harm."
     ),
     "external supply": (
-        "The supply in the box is a mains product of its own: leave it closed unless you are qualified to open it."
+        "An external supply is a mains product of its own: leave it closed unless you are qualified to open it."
     ),
     "harvested": "A harvesting source works again as soon as it gets light, heat or motion: cover or disconnect it.",
 }

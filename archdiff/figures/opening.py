@@ -81,6 +81,7 @@ def destructive_actions(record: Record) -> Measure:
 @figure(
     title="Opening time, as timed",
     unit="s",
+    glance=True,
     order=40,
     meaning="How long the actions listed take together.",
     formula="sum over actions of the stated time, else joints undone x stated time for one",

@@ -14,6 +14,7 @@ from typing import TYPE_CHECKING
 from archdiff.page.diagrams.markup import number, tag, text, title
 from archdiff.page.diagrams.textwidth import width as width_of
 from archdiff.record import as_bounds
+from archdiff.record.coverage import NONE
 
 if TYPE_CHECKING:
     from collections.abc import Callable, Iterable, Iterator
@@ -39,6 +40,8 @@ class Plan:
     svg: str
     drawn: int
     unplaced: tuple[str, ...]
+    looked_at: str  # "whole", "part" or "none": how far parts on this side were looked at
+    placed: str  # how many parts are placed on this side, as stated; '' where it is not
 
 
 @dataclass(frozen=True, slots=True)
@@ -77,8 +80,7 @@ def plans_of(
         return ()
     drawing = _Drawing(board, _extent(outline), outline.is_round, ghost, scale, side, leads)
     carried = [e for e in record.carried.get(board.id, ()) if "between" not in e.facts and e.section != "enclosure"]
-    made = [_plan(drawing, carried, face) for face in SIDES]
-    return tuple(plan for plan in made if plan.face == "top" or plan.drawn or plan.unplaced)
+    return tuple(_plan(drawing, carried, face, record.coverage.of("parts", board.id, face)) for face in SIDES)
 
 
 @dataclass(frozen=True, slots=True)
@@ -92,14 +94,16 @@ class _Drawing:
     leads: Callable[[Element], str]
 
 
-def _plan(drawing: _Drawing, carried: list[Element], face: str) -> Plan:
+def _plan(drawing: _Drawing, carried: list[Element], face: str, looked_at: str) -> Plan:
     here = [e for e in carried if _faces(e, face)]
     placed = [body for e in here if (body := _body(drawing, e, face)) is not None]
     # Large things first, so that what lies on or in them stays to be seen; shields last, as mere outlines.
     placed.sort(key=lambda body: (body.element.section == _SHIELD, -body.width * body.height, body.element.id))
     found = {body.element.id for body in placed}
     unplaced = tuple(e.id for e in here if e.id not in found)
-    return Plan(face, _picture(drawing, placed, face), len(placed), unplaced)
+    counted = (drawing.board.facts.get("placements") or {}).get(face)
+    stated = "" if counted is None else str(counted)
+    return Plan(face, _picture(drawing, placed, face, looked_at), len(placed), unplaced, looked_at, stated)
 
 
 def _faces(element: Element, face: str) -> bool:
@@ -134,9 +138,12 @@ def _likely(best: float | None, low: float, high: float) -> float:
     return (low + high) / 2 if math.isfinite(low + high) else (low if math.isfinite(low) else high)
 
 
-def _picture(drawing: _Drawing, bodies: list[_Body], face: str) -> str:
+def _picture(drawing: _Drawing, bodies: list[_Body], face: str, looked_at: str) -> str:
     wide, high = (edge * drawing.scale for edge in drawing.extent)
     parts = [*_ground(drawing), *_cut_outs(drawing, face)]
+    if looked_at == NONE:
+        veil = _outline(drawing.extent, drawing.scale, "plan-veil", is_round=drawing.is_round)
+        parts.append(tag("g", title("not looked at"), veil))
     parts += [_thing(drawing, body) for body in bodies]
     parts += [_port(drawing, body) for body in bodies if "port" in body.element.facts]
     parts += [_name(drawing, body) for body in bodies]

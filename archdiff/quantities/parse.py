@@ -177,6 +177,7 @@ EXAMPLES = {
     "information": "4 MiB",
     "money": "129 EUR",
     "ratio": "82 %",
+    "number": "at least 104",
     "frequency": "2.4 GHz",
     "temperature": "48 degC",
     "conductivity": "3 W/m/K",

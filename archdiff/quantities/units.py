@@ -102,6 +102,8 @@ def conversion(unit: str, dimension: str) -> Conversion | None:
         return Conversion(1.0, currency=unit) if _CURRENCY.fullmatch(unit) else None
     if dimension == "level":
         return Conversion(1.0) if unit in _LEVEL_UNITS else None
+    if dimension == "number":  # of things counted: no unit, and no share
+        return Conversion(1.0) if unit == "" else None
     if dimension == "ratio":
         return {"": Conversion(1.0), "%": Conversion(0.01)}.get(unit)
     return _by_library(unit, DIMENSIONS[dimension])

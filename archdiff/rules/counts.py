@@ -6,6 +6,7 @@ import re
 from typing import TYPE_CHECKING
 
 from archdiff.problems import Severity
+from archdiff.record import as_bounds
 from archdiff.rules.facts import ids
 from archdiff.rules.rule import Finding, rule
 
@@ -30,7 +31,8 @@ def fewer_placements_than_parts(record: Record) -> Iterator[Finding]:
         for side, counted in board.facts.get("placements", {}).items():
             elements = listed.get((board.id, side), [])
             number = sum(element.count for element in elements)
-            if number > counted:
+            most = as_bounds(counted)
+            if most is not None and number > most.high:
                 message = f"{number} parts are listed on the {side} of {board.id}, and {counted} placements are stated"
                 hint = "count again: 'placements' holds every part that is placed there, listed or not"
                 yield Finding((*board.path, "placements", side), message, hint)

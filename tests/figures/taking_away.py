@@ -67,7 +67,7 @@ def held(alignment: Alignment, notes: Notes) -> Notes:
     ties = tuple(Match(*ids) for ids in complete)
     return Notes(
         tie=ties,
-        never=apart,
+        never=(*apart, *notes.never),
         same_board=notes.same_board,
         ignore_left=notes.ignore_left,
         ignore_right=notes.ignore_right,

@@ -148,3 +148,11 @@ def test_a_side_that_was_not_counted_leaves_it_open_above(
     record = record_of(WHOLE + BOARDS.replace("top: 40, bottom: 10", "top: 40") + PARTS)
     assert ends_of("main-board-density", record) == (pytest.approx(4), float("inf"))
     assert measure_of("main-board-density", record).missing == ("other: placements bottom",)
+
+
+def test_what_was_counted_at_least_is_at_least_as_dense(record_of, ends_of) -> None:
+    # Of a board of 10 cm² with at least 40 and 10 parts by hand: 5 /cm² or more.
+    text = "coverage: {boards: whole, parts: whole}\nboards: {main: {outline: 50 x 20 mm, placements: {top: at least 40, bottom: 10}}}\n"
+    low, high = ends_of("placement-density", record_of(text))
+    assert low == 5
+    assert high == float("inf")

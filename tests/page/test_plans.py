@@ -96,7 +96,15 @@ def test_one_scale_serves_all_boards(record: Record) -> None:
 
 
 def test_a_larger_ghost_is_seen_whole(record: Record) -> None:
-    (plan,) = plans(record, "disc", "main")
+    plan = plans(record, "disc", "main")[0]
     x, y, width, height = (float(v) for v in ET.fromstring(plan.svg).get("viewBox", "").split())
     assert (width, height) == (420, 320)  # 40 x 30 mm at 10 px a mm and the margin on both sides
     assert (x, y) == (-110, -60)
+
+
+def test_a_side_that_nobody_looked_at_is_veiled_and_says_so() -> None:
+    text = RECORD.replace("coverage: {}", "coverage: {parts: {main: {top: whole, bottom: none}}}")
+    top, bottom = plans(build_record(parse_text(text, "larn.yaml"))[0], "main")
+    assert (top.looked_at, bottom.looked_at) == ("whole", "none")
+    assert "plan-veil" not in top.svg
+    assert "plan-veil" in bottom.svg

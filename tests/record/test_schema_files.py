@@ -110,7 +110,7 @@ def test_examples_of_quantities_can_be_read() -> None:
     for _, node in subschemas(_schema("record")):
         kind = node.get("x-quantity")
         for example in node.get("examples", ()) if kind else ():
-            found_again = parse_size(example) if kind == "size" else parse_quantity(example, str(kind))
+            found_again = parse_size(example) if kind == "size" else parse_quantity(str(example), str(kind))
             assert str(found_again) == str(example)
             read += 1
     assert read > 30

@@ -59,6 +59,8 @@ def on_side(ledger: Ledger, board: Element, side: str) -> Bounds:
     """How many parts are placed on one side of one board: as stated, else at least those listed there."""
     stated = as_bounds((board.facts.get("placements") or {}).get(side))
     ledger.note(board.id, f"placements {side}", known=stated is not None)
+    if stated is not None and not stated.is_known:
+        ledger.lack(board.id, f"placements {side} where nobody could see")
     return stated if stated is not None else Bounds.at_least(_placed(ledger, board, side))
 
 

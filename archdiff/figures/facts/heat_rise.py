@@ -59,10 +59,13 @@ def rise_of(face: Face) -> Bounds:
 
 def rise_in_words(face: Face, rise: Bounds) -> str:
     """The sum at its most and least, so that a reader can redo it: watts / (coefficients x area) = kelvin."""
-    ends = (
+    ends = [
         ("at most", face.heat.high, face.area.low, rise.high, _warm(face)),
         ("at least", face.heat.low, face.area.high, rise.low, _cool(face)),
-    )
+    ]
+    likely = _likely(face)
+    if likely is not None and rise.best is not None and face.heat.best is not None and face.area.best is not None:
+        ends.append(("likeliest", face.heat.best, face.area.best, rise.best, [likely]))
     told = [
         f"{word} {_end(watts, area, kelvins, surfaces)}"
         for word, watts, area, kelvins, surfaces in ends

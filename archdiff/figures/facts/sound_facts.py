@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING, NamedTuple
 
-from archdiff.figures.counting import listed
+from archdiff.figures.counting import listed, told
 from archdiff.figures.facts.path_facts import paths_of
 from archdiff.physics.acoustics import speed_of_sound
 from archdiff.quantities import Bounds, across
@@ -73,7 +73,9 @@ def sound_speed(ledger: Ledger, paths: Sequence[Element]) -> Bounds:
         at_zero, kelvin = law.number("at_zero"), zero.number("kelvin_at_zero")
         return speed_of_sound(celsius, at_zero=at_zero, kelvin_at_zero=kelvin)
 
-    return across(speed, _temperature(ledger, paths))
+    celsius = _temperature(ledger, paths)
+    ledger.assume(f"air of {told(celsius)} °C, as the paths state or as in rooms")
+    return across(speed, celsius)
 
 
 def _temperature(ledger: Ledger, paths: Sequence[Element]) -> Bounds:

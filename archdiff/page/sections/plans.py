@@ -9,6 +9,7 @@ from markupsafe import Markup
 from archdiff.page.anchors import element_anchor
 from archdiff.page.plans import Plan, plans_of, scale_of
 from archdiff.page.seats import records
+from archdiff.wording import coverage_words
 
 if TYPE_CHECKING:
     from archdiff.alignment import HostPair
@@ -62,5 +63,8 @@ def _face(record: Record, side: str, plan: Plan) -> dict[str, Any]:
         "words": "Top side" if plan.face == "top" else "Underside",
         "svg": Markup(plan.svg),  # noqa: S704 - escaped where it is drawn
         "drawn": plan.drawn,
+        "looked_at": coverage_words(plan.looked_at),
+        "sign": plan.looked_at,
+        "placed": plan.placed,
         "unplaced": [{"anchor": element_anchor(side, e.id), "id": e.id, "label": e.label} for e in missing],
     }
