@@ -113,6 +113,9 @@ def _rests_on(record: Record, subject: str) -> tuple[str, ...]:
     name, _, place = subject.partition(" ")
     if name == "opening" and place.isdigit():
         return tuple(record.opening[int(place) - 1].get("evidence", ()))
+    stated = {"product": record.product, "power": record.power}.get(name)
+    if stated is not None:
+        return tuple(stated.get("evidence", ()))
     element = record.elements.get(name)
     if element is None:
         return ()
