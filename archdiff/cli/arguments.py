@@ -94,6 +94,7 @@ def _demo(shelf: argparse._SubParsersAction[argparse.ArgumentParser]) -> None:
 
 def _figures(shelf: argparse._SubParsersAction[argparse.ArgumentParser]) -> None:
     command = _command(shelf, "figures", "list the figures with their meaning, formula and source", "archdiff figures")
+    command.add_argument("--list", action="store_true", help="only ids, units and titles, one line a figure")
     command.set_defaults(run=commands.list_figures)
 
 

@@ -79,10 +79,14 @@ def demo(arguments: Namespace) -> int:
     return 0
 
 
-def list_figures(_: Namespace) -> int:
-    """Every figure with what a reader may ask of it."""
+def list_figures(arguments: Namespace) -> int:
+    """Every figure with what a reader may ask of it, or one line each."""
     from archdiff.figures import all_figures
 
+    if arguments.list:
+        for figure in all_figures():
+            print(f"{figure.id}\t{figure.unit}\t{figure.title}")
+        return 0
     family = ""
     for figure in all_figures():
         if figure.family != family:

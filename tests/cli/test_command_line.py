@@ -104,6 +104,14 @@ def test_demo_writes_pages_and_leaves_the_users_records_alone(tmp_path, capsys):
     assert notes.read_text().endswith("# mine\n")
 
 
+def test_figures_are_listed_one_a_line(capsys):
+    from archdiff.figures import all_figures
+
+    assert main(["figures", "--list"]) == 0
+    lines = capsys.readouterr().out.splitlines()
+    assert [line.split("\t")[0] for line in lines] == [figure.id for figure in all_figures()]
+
+
 def test_words_and_figures_are_listed(capsys):
     assert main(["words", "MCU"]) == 0
     assert main(["figures"]) == 0

@@ -34,7 +34,7 @@ def side(record_of: Callable[[str], Record]) -> Callable[[str], dict[str, Any]]:
     """The view of one side of a record of its own."""
 
     def view(text: str) -> dict[str, Any]:
-        both: Any = SimpleNamespace(left=record_of(text), right=record_of(""))
+        both: Any = SimpleNamespace(left=record_of(text), right=record_of(""), figures=())
         shown = opening.view(both)
         assert shown is not None
         left: dict[str, Any] = shown["sides"][0]

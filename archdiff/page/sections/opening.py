@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING, Any
 
+from archdiff.cautions import cautions_of
 from archdiff.figures.facts.handling import handlings
 from archdiff.figures.facts.reach import last_comes_off, steps_through
 from archdiff.page.facts import fact_text
@@ -30,7 +31,8 @@ def view(comparison: Comparison) -> dict[str, Any] | None:
     sides = [_side(side, record) for side, record in records(comparison)]
     if not any(side["steps"] for side in sides):
         return None
-    return {"sides": sides, "picture": timeline([side["timed"] for side in sides])}
+    picture = timeline([side["timed"] for side in sides])
+    return {"sides": sides, "picture": picture, "cautions": cautions_of(comparison)}
 
 
 def _side(side: str, record: Record) -> dict[str, Any]:

@@ -6,6 +6,7 @@ from typing import TYPE_CHECKING, Any
 
 from markupsafe import Markup
 
+from archdiff.cautions import cautions_of
 from archdiff.page.anchors import element_anchor
 from archdiff.page.facts import fact_text, told
 from archdiff.page.graphs import supply_tree
@@ -41,7 +42,9 @@ _OF_RAILS = (("conversion-loss", "{} lost in making it", "W"), ("rail-headroom",
 def view(comparison: Comparison) -> dict[str, Any] | None:
     """The trees of both sides; None where neither record says anything of power."""
     sides = [_side(comparison, side, record) for side, record in records(comparison)]
-    return {"sides": sides} if any(side["tree"] or side["taken"] for side in sides) else None
+    if not any(side["tree"] or side["taken"] for side in sides):
+        return None
+    return {"sides": sides, "cautions": cautions_of(comparison)}
 
 
 def _side(comparison: Comparison, side: str, record: Record) -> dict[str, Any]:
