@@ -51,7 +51,7 @@ class Silences:
         if listed and listed >= there.alike(seat):
             return Silent(
                 Silence.NOT_LOOKED_AT,
-                f"{listed} in all are listed there for this, done in the same way; whether one corresponds is not clear",
+                f"{listed} in all do this in the same way there; whether one of them corresponds is not clear",
             )
         silent = self.about(seat.function, seat.section, bool(seat.embedded_in))
         if seat.embedded_in and silent.silence is Silence.NO_SEPARATE_PART:
