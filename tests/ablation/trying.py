@@ -49,7 +49,7 @@ def whole_pair(name: str) -> tuple[Data, Data]:
     return example_made_whole(name) if name in EXAMPLES else pair_of(int(name))
 
 
-def cases_of(name: str, cases: int = CUTS_PER_PAIR, *, unmarked: bool = False, stages: bool = False) -> Iterator[Case]:
+def cases_of(name: str, cases: int = CUTS_PER_PAIR, *, unmarked: bool = False, stages: bool = True) -> Iterator[Case]:
     """The cases of one pair: each cut in two depths, of which the deeper holds the other's cuts.
 
     With `stages` single stages of paths are cut too, and facts of them.

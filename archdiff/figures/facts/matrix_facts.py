@@ -10,7 +10,7 @@ from archdiff.figures.counting import Ledger, listed, number
 from archdiff.figures.facts.board_facts import SIDES, on_side
 from archdiff.quantities import Bounds
 from archdiff.record import section
-from archdiff.structure import IN_USE, LINKS, MAKERS, THINGS, Matrix, matrix_of
+from archdiff.structure import IN_USE, LINKS, MAKERS, THINGS, Layer, Matrix, matrix_of
 
 if TYPE_CHECKING:
     from archdiff.figures.figure import Measure
@@ -31,8 +31,12 @@ class Known:
 
     @property
     def matrix(self) -> Matrix:
-        """The matrix, made when it is first asked for."""
-        return matrix_of(self.ledger.record)
+        """The matrix that figures may rest on: without what is next on a path where a stage between may be lacking."""
+        record = self.ledger.record
+        found = matrix_of(record)
+        if record.coverage.is_whole("paths"):
+            return found
+        return Matrix(found.ids, found.counts, {**found.marks, Layer.PATH: {}})
 
     def between(self, value: float, low: float, high: float, *, falls: bool = True) -> Bounds:
         """Exactly `value` where all is known, else a best value within `low` and `high`.
@@ -62,6 +66,8 @@ class Known:
 def look(record: Record) -> Known:
     """The matrix of a record, with every gap of what it rests on noted."""
     ledger = Ledger(record)
+    if record.section("paths") and not record.coverage.is_whole("paths"):
+        ledger.assume("nothing on what is next on a path: where paths were looked at in part, a stage may lie between")
     things = ledger.whole(*THINGS) and lists_every_part(ledger)
     makers = ledger.whole(*MAKERS)
     traced = _traced(ledger)
