@@ -2,11 +2,10 @@
 
 from __future__ import annotations
 
-import csv
-import io
 import math
 from typing import TYPE_CHECKING
 
+from archdiff.spreadsheet import as_csv
 from archdiff.wording import NOT_ASKED, names, outcome_words
 
 if TYPE_CHECKING:
@@ -24,13 +23,8 @@ _COLUMNS = (
 
 def write(comparison: Comparison) -> str:
     """CSV text with a heading row. An empty cell under lowest or highest means that no limit is known."""
-    out = io.StringIO(newline="")
-    writer = csv.writer(out)
-    writer.writerow(_COLUMNS)
-    for result in comparison.figures:
-        for row in _rows(result, names(comparison)):
-            writer.writerow([_inert(cell) for cell in row])
-    return out.getvalue()
+    called = names(comparison)
+    return as_csv(_COLUMNS, (row for result in comparison.figures for row in _rows(result, called)))
 
 
 def _rows(result: FigureResult, called: tuple[str, str]) -> Iterator[list[str]]:
@@ -61,18 +55,3 @@ def _numbers(measure: Measure | None) -> tuple[str, str, str]:
         for value in (bounds.best, bounds.low, bounds.high)
     )
     return best, low, high
-
-
-def _inert(cell: str) -> str:
-    """A cell that no spreadsheet takes for a formula (OWASP, CSV injection); a plain negative number may stay one."""
-    if cell[:1] in "=+-@\t\r" and cell and not _is_number(cell):
-        return "'" + cell
-    return cell
-
-
-def _is_number(cell: str) -> bool:
-    try:
-        float(cell)
-    except ValueError:
-        return False
-    return True

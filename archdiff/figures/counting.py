@@ -66,6 +66,11 @@ class Ledger:
         """Note a fact as lacking."""
         self._missing[f"{self._before}{subject}: {fact}"] = None
 
+    def take(self, other: Ledger) -> None:
+        """Note as used and as lacking what another ledger of the same record has noted."""
+        self._used |= other._used
+        self._missing |= other._missing
+
     def note(self, subject: str, fact: str, *, known: bool) -> bool:
         """Note a fact as used or as lacking; returns `known`."""
         (self.use if known else self.lack)(subject, fact)

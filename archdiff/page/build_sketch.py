@@ -36,6 +36,12 @@ class _Shape:
     is_known: bool
 
     @property
+    def name(self) -> str:
+        """What to call it, with how many alike there are: they are drawn once."""
+        many = f" × {self.board.count}" if self.board.count > 1 else ""  # noqa: RUF001 - the multiplication sign is meant
+        return f"{self.board.label}{many}"
+
+    @property
     def area(self) -> float:
         return self.width * self.height
 
@@ -65,7 +71,7 @@ def sketches(left: Record, right: Record) -> tuple[Markup, Markup]:
 
 
 def _shapes(record: Record) -> list[_Shape]:
-    shapes = [_shape(board) for board in record.boards for _ in range(min(board.count, 4))]
+    shapes = [_shape(board) for board in record.boards]
     return sorted(shapes, key=lambda shape: -shape.area)
 
 
@@ -73,13 +79,9 @@ def _shape(board: Element) -> _Shape:
     outline = board.size("outline")
     if outline is None:
         return _Shape(board, _UNKNOWN, _UNKNOWN, is_round=False, is_known=False)
-    width = _likely(outline.width.best, outline.width.low)
-    depth = width if outline.is_round else _likely(outline.depth.best, outline.depth.low)
+    width = max(outline.width.likely, 1.0)
+    depth = width if outline.is_round else max(outline.depth.likely, 1.0)
     return _Shape(board, width, depth, is_round=outline.is_round, is_known=True)
-
-
-def _likely(best: float | None, low: float) -> float:
-    return max(best if best is not None else low, 1.0)
 
 
 def _scale(shapes: Sequence[_Shape]) -> float:
@@ -126,7 +128,7 @@ def _in_rows(shapes: list[_Shape], scale: float) -> tuple[list[_Placed], float]:
 
 
 def _name_width(shape: _Shape) -> float:
-    return min(width_of(shape.board.label, _SIZE, bold=True), _NAME)
+    return min(width_of(shape.name, _SIZE, bold=True), _NAME)
 
 
 def _links(record: Record, placed: list[_Placed]) -> Iterator[str]:
@@ -181,7 +183,7 @@ def _board(one: _Placed, side: str) -> str:
             f'<rect class="{kind}" x="{one.x:.1f}" y="{one.y:.1f}" width="{one.width:.1f}" height="{one.height:.1f}"/>'
         )
     foot = one.y + one.height + _LINE + 1
-    name = shorten(shape.board.label, _SIZE, _NAME, bold=True)
+    name = shorten(shape.name, _SIZE, _NAME, bold=True)
     size = shape.board.text("outline") or "outline not recorded"
     return (
         f'{drawn}<text class="build-name" x="{one.x:.1f}" y="{foot:.1f}">{escape(name)}</text>'
@@ -190,4 +192,4 @@ def _board(one: _Placed, side: str) -> str:
 
 
 def _said(one: _Placed) -> str:
-    return f"{one.shape.board.label} {one.shape.board.text('outline') or 'of a size not recorded'}"
+    return f"{one.shape.name} {one.shape.board.text('outline') or 'of a size not recorded'}"

@@ -7,7 +7,6 @@ over the middle.
 
 from __future__ import annotations
 
-import math
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
@@ -116,7 +115,7 @@ def _body(drawing: _Drawing, element: Element, face: str) -> _Body | None:
     at = element.at
     if at is None or not element.text("side"):
         return None
-    across, up = (_likely(part.best, part.low, part.high) for part in at)
+    across, up = (part.likely for part in at)
     size = element.size()
     width, height = _extent(size) if size is not None else (_SPECK, _SPECK)
     turned = element.bounds("turned")
@@ -128,14 +127,7 @@ def _body(drawing: _Drawing, element: Element, face: str) -> _Body | None:
 
 
 def _extent(size: Size) -> tuple[float, float]:
-    width = _likely(size.width.best, size.width.low, size.width.high)
-    return width, width if size.is_round else _likely(size.depth.best, size.depth.low, size.depth.high)
-
-
-def _likely(best: float | None, low: float, high: float) -> float:
-    if best is not None:
-        return best
-    return (low + high) / 2 if math.isfinite(low + high) else (low if math.isfinite(low) else high)
+    return size.width.likely, size.width.likely if size.is_round else size.depth.likely
 
 
 def _picture(drawing: _Drawing, bodies: list[_Body], face: str, looked_at: str) -> str:
@@ -190,7 +182,7 @@ def _cut_outs(drawing: _Drawing, face: str) -> Iterator[str]:
         middle = [as_bounds(part) for part in at] if isinstance(at, tuple) else []
         if size is None or len(middle) != 2 or None in middle:  # noqa: PLR2004 - across and up
             continue
-        across, up = (_likely(part.best, part.low, part.high) for part in middle if part is not None)
+        across, up = (part.likely for part in middle if part is not None)
         wide, high = _extent(size)
         x = across if face == "top" else drawing.extent[0] - across
         left, top = (x - wide / 2) * drawing.scale, (drawing.extent[1] - up - high / 2) * drawing.scale
@@ -218,7 +210,8 @@ def _thing(drawing: _Drawing, body: _Body) -> str:
 def _said(element: Element) -> str:
     size = element.text("size") or "size not recorded"
     empty = "" if element.populated else ", site left empty"
-    return f"{element.id}: {element.label}, {element.function or 'function not stated'}, {size}{empty}"
+    many = f" × {element.count}, drawn once" if element.count > 1 else ""  # noqa: RUF001 - the multiplication sign is meant
+    return f"{element.id}: {element.label}{many}, {element.function or 'function not stated'}, {size}{empty}"
 
 
 def _port(drawing: _Drawing, body: _Body) -> str:

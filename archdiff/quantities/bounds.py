@@ -58,6 +58,14 @@ class Bounds:
         """Whether both limits are finite."""
         return math.isfinite(self.low) and math.isfinite(self.high)
 
+    @property
+    def likely(self) -> float:
+        """One value to draw it at: the best, else the middle, else the end that is known; 0 where nothing is."""
+        if self.best is not None:
+            return self.best
+        ends = [end for end in (self.low, self.high) if math.isfinite(end)]
+        return sum(ends) / len(ends) if ends else 0.0
+
     def _with(self, other: Bounds | float, operate: Callable[[float, float], float]) -> Bounds:
         other = other if isinstance(other, Bounds) else Bounds.exact(other)
         corners = [operate(a, b) for a in (self.low, self.high) for b in (other.low, other.high)]

@@ -108,3 +108,9 @@ def test_a_side_that_nobody_looked_at_is_veiled_and_says_so() -> None:
     assert (top.looked_at, bottom.looked_at) == ("whole", "none")
     assert "plan-veil" not in top.svg
     assert "plan-veil" in bottom.svg
+
+
+def test_several_of_one_entry_are_drawn_once_and_counted_in_words() -> None:
+    text = RECORD.replace("U5: {on: main,", "U5: {on: main, count: 3,")
+    top = plans(build_record(parse_text(text, "larn.yaml"))[0], "main")[0]
+    assert "\N{MULTIPLICATION SIGN} 3, drawn once" in top.svg

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from functools import lru_cache
 from typing import TYPE_CHECKING
 
 from archdiff.figures.counting import Ledger
@@ -23,14 +24,8 @@ class PairLedger:
 
     def note_places(self) -> None:
         """Note the facts that place both seats of every pair of the overlap table, or that are lacking for it."""
-        partition = self.view.partition
-        placed = (pair for pairs in partition.table.values() for pair in pairs)
-        for pair in (*placed, *partition.unplaced):
-            for seat, ledger in ((pair.left, self.left), (pair.right, self.right)):
-                for member in seat.members if seat is not None else ():
-                    ledger.hosts(member)
-                if seat is not None and len(seat.hosts) > 1:
-                    ledger.lack(seat.first.id, "one place for all of its kind")
+        for mine, noted in zip((self.left, self.right), _places(self.view), strict=True):
+            mine.take(noted)
 
     def measure(
         self, bounds: Bounds | None, how: str = "", parts: Mapping[str, Bounds] | None = None, said: str = ""
@@ -41,3 +36,16 @@ class PairLedger:
         missing = tuple(fact for side in sides for fact in side.missing)
         assumed = tuple(dict.fromkeys(words for side in sides for words in side.assumed))
         return Measure(bounds, used, missing, parts or {}, how, assumed, said=said if bounds else "")
+
+
+@lru_cache(maxsize=2)  # seven figures of a pair rest on the same places
+def _places(view: PairView) -> tuple[Ledger, Ledger]:
+    partition, ledgers = view.partition, (Ledger(view.left, "left"), Ledger(view.right, "right"))
+    placed = (pair for pairs in partition.table.values() for pair in pairs)
+    for pair in (*placed, *partition.unplaced):
+        for seat, ledger in zip((pair.left, pair.right), ledgers, strict=True):
+            for member in seat.members if seat is not None else ():
+                ledger.hosts(member)
+            if seat is not None and len(seat.hosts) > 1:
+                ledger.lack(seat.first.id, "one place for all of its kind")
+    return ledgers

@@ -89,16 +89,6 @@ def _named(stated: Bounds) -> Row | None:
     return next((row for row in rows if math.isclose(row.number("called") * HZ_PER_MHZ, stated.low)), None)
 
 
-def highest_band(ledger: Ledger) -> tuple[dict[str, Bounds], Bounds | None]:
-    """The bands stated, in Hz by their words, and the highest that there may be; None where no antenna is known."""
-    bands = [(counts, band_of(ledger, antenna)) for antenna, counts in radiators(ledger)]
-    whole = ledger.whole("antennas")
-    if not bands and whole:
-        ledger.moot()
-    highest = greatest(((counts, band.hertz if band else None) for counts, band in bands), whole=whole)
-    return {band.name: band.hertz for _, band in bands if band is not None}, highest
-
-
 def wave_of(hertz: Bounds | None) -> Bounds:
     """Wavelength in air in mm, of a frequency or of all in a band; anything above 0 where that is not known."""
     return across(lambda f: wavelength(f, light_speed()), ANY if hertz is None else hertz)

@@ -41,6 +41,7 @@ def view(comparison: Comparison) -> dict[str, Any]:
         "tally": list(_tally(comparison)),
         "pairs": len(comparison.pairs),
         "sketches": sketches(comparison.left, comparison.right),
+        "all_boards": all(record.coverage.is_whole("boards") for _, record in records(comparison)),
         "look_next": [entry for entry in comparison.look_at if entry.settles][:_NEXT],
         "confirm": len(comparison.to_confirm),
         "looked_at": [_looked_at(record.product) for _, record in records(comparison)],

@@ -77,14 +77,10 @@ def _timing(step: Mapping[str, Any], estimate: Bounds | None) -> dict[str, Any]:
     """The time stated; where there is none, the one estimated, said to be so."""
     stated = as_bounds(step.get("time"))
     if stated is not None:
-        return {"time": fact_text(step["time"]), "seconds": _likely(stated), "estimated": False}
+        return {"time": fact_text(step["time"]), "seconds": stated.likely, "estimated": False}
     if estimate is not None and estimate.is_known:
-        return {"time": f"{number(estimate, 's')}, estimated", "seconds": _likely(estimate), "estimated": True}
+        return {"time": f"{number(estimate, 's')}, estimated", "seconds": estimate.likely, "estimated": True}
     return {"time": "time not taken", "seconds": None, "estimated": False}
-
-
-def _likely(time: Bounds) -> float:
-    return time.low if time.best is None else time.best
 
 
 def _ending(record: Record, place: int, ended: tuple[int, ...]) -> dict[str, Any]:
