@@ -72,6 +72,7 @@ def compare(
     figures = compute_figures(PairView(left, right, alignment, partition))
     say("following what follows from what")
     unknowns = unknowns_of(alignment, figures, left, right)
+    chains = follow(alignment, left, right)
     comparison = Comparison(
         left,
         right,
@@ -79,11 +80,11 @@ def compare(
         alignment,
         partition,
         figures,
-        chains=follow(alignment, left, right),
+        chains=chains,
         unknowns=unknowns,
         look_at=look_at(unknowns, left, right),
         to_confirm=to_confirm(alignment),
-        headlines=headlines_of(alignment, partition, figures, (left, right), words),
+        headlines=headlines_of(alignment, partition, figures, (left, right), words, chains),
         warnings=tuple(warnings or ()),
         paths=paths,
     )

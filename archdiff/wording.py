@@ -23,6 +23,7 @@ if TYPE_CHECKING:
     from archdiff.figures.figure import Figure, FigureResult, Measure
     from archdiff.paths import Amount, Column, End, PathPair
     from archdiff.record.silence import Silent
+    from archdiff.unknowns import LookAt
 
 NOT_ASKED = "does not arise"  # it is known that there is nothing of the kind: no spacing of one microphone
 Names = tuple[str, str]  # what the left and the right product are called
@@ -147,6 +148,12 @@ def unlisted_words(coverage: str, things: str) -> str:
     if coverage == WHOLE:
         return f"none: {things} looked at whole"
     return f"{NOT_KNOWN}: {things} {coverage_words(coverage)}"
+
+
+def bears_words(look: LookAt) -> str:
+    """What waits for a look: '10 verdicts, 46 figures'; '' where nothing does."""
+    waiting = ((look.verdicts, "verdict"), (look.figures, "figure"))
+    return ", ".join(counted(count, thing) for count, thing in waiting if count)
 
 
 def counted(count: int, thing: str, things: str = "") -> str:

@@ -12,26 +12,48 @@ from archdiff.quantities import Bounds, Quantity, Size
 from archdiff.record import as_bounds
 
 if TYPE_CHECKING:
-    from collections.abc import Iterator
+    from collections.abc import Iterator, Sequence
 
     from archdiff.record import Element
 
+# Stated for all things of an entry together; any other fact is that of each of them.
+_TOGETHER = frozenset({"current", "mass", "power", "price"})
 _NOT_TOLD = frozenset({"hidden_under", "populated", *(NAMING - {"price"})})
 
 
-def changes_of(left: Element, right: Element) -> list[Change]:
-    """The describing facts that both elements state and that cannot be the same, sorted by name."""
+def changes_of(left: Sequence[Element], right: Sequence[Element]) -> list[Change]:
+    """The describing facts that all members of both seats state and that cannot be the same, sorted by name."""
     found: list[Change] = []
-    told = _told(left.section, right.section)
-    for name in sorted([name for name in left.facts if name in right.facts and name in told]):
-        a, b = left.facts[name], right.facts[name]
-        if a == b:
+    told = _told(left[0].section, right[0].section)
+    for name in sorted([name for name in left[0].facts if name in right[0].facts and name in told]):
+        a, b = (_of_all(name, members) for members in (left, right))
+        if a == b or a is None or b is None:
             continue
         if isinstance(a, dict) or isinstance(b, dict) or _holds_mappings(a) or _holds_mappings(b):
             found.extend(_nested(name, a, b))
         elif differs(a, b):
             found.append(Change(_words(name), shown(a), shown(b)))
     return found
+
+
+def _of_all(name: str, members: Sequence[Element]) -> Any:
+    """What holds of a whole seat: the sum of what is stated for an entry together, else what all members say alike."""
+    values = [member.facts.get(name) for member in members]
+    if name in _TOGETHER and all(isinstance(value, Quantity) for value in values):
+        return _sum(values, members)
+    return values[0] if all(value == values[0] for value in values) else None
+
+
+def _sum(values: Sequence[Any], members: Sequence[Element]) -> Quantity | None:
+    """Quantities added, written as they were: '3 × 13 mW', '0.1 W + 0.2 W', '66 mW together'."""  # noqa: RUF002 - meant
+    if len({value.currency for value in values}) > 1:
+        return None
+    texts = [str(value) for value in values]
+    text = f"{len(texts)} × {texts[0]}" if len(set(texts)) == 1 else " + ".join(texts)  # noqa: RUF001 - meant
+    if len(values) == 1:
+        text = texts[0] if members[0].count == 1 else f"{texts[0]} together"
+    total = sum((value.bounds for value in values[1:]), values[0].bounds)
+    return Quantity(total, values[0].dimension, text, values[0].currency)
 
 
 @cache

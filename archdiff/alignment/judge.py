@@ -219,7 +219,7 @@ class Judge:
         if left.count != right.count and whole_kind:
             many = how_many(self.counts[0].of(left), self.counts[1].of(right))
             found += [many] if many is not None else []
-        return found + changes_of(left.first, right.first)
+        return found + changes_of(left.members, right.members)
 
     def _runner_up(self, score: int, runner: tuple[int, int] | None) -> RunnerUp | None:
         if runner is None:

@@ -10,6 +10,7 @@ if TYPE_CHECKING:
     from archdiff.alignment import HostPair, Pair, Seat
     from archdiff.comparison import Comparison
     from archdiff.figures import FigureResult, Measure
+    from archdiff.headlines import Headline
     from archdiff.paths import Amount, Column, End, PathPair, Question, Stage
     from archdiff.record.silence import Silent
 
@@ -46,7 +47,7 @@ def as_data(comparison: Comparison) -> dict[str, Any]:
             {"on": c.on or None, "left": c.left or None, "right": c.right or None, "text": c.text}
             for c in comparison.notes.comments
         ],
-        "headlines": [{"text": h.text, "sure": h.sure} for h in comparison.headlines],
+        "headlines": [_headline(comparison, headline) for headline in comparison.headlines],
         "pairs": [_pair(pair) for pair in comparison.pairs],
         "boards": [_host(host) for host in comparison.alignment.hosts if host.is_board],
         "board_groups": [{"left": list(g.left), "right": list(g.right)} for g in comparison.alignment.groups],
@@ -71,6 +72,7 @@ def as_data(comparison: Comparison) -> dict[str, Any]:
                 "side": chain.side,
                 "root": chain.root,
                 "stated_by_analyst": chain.analyst,
+                "about": list(chain.about),
                 "links": [{"effect": s.effect, "because": s.because, "sure": s.sure} for s in chain.links],
             }
             for chain in comparison.chains
@@ -83,7 +85,11 @@ def as_data(comparison: Comparison) -> dict[str, Any]:
                 "side": e.side,
                 "where": e.where,
                 "what": e.what,
+                "how": e.how,
                 "settles": e.settles,
+                "verdicts": e.verdicts,
+                "figures": e.figures,
+                "asked_by_analyst": e.asked,
                 "waiting": list(e.waiting),
             }
             for e in comparison.look_at
@@ -98,6 +104,23 @@ def as_data(comparison: Comparison) -> dict[str, Any]:
             for pair in comparison.to_confirm
         ],
         "warnings": [str(problem) for problem in comparison.warnings],
+    }
+
+
+def _headline(comparison: Comparison, headline: Headline) -> dict[str, Any]:
+    """A headline; what goes with it rests on the chain of `knock_ons` in that place, from 0, or on these figures."""
+    return {
+        "text": headline.text,
+        "sure": headline.sure,
+        "then": [
+            {
+                "text": then.text,
+                "sure": then.sure or None,
+                "knock_on": None if then.chain is None else comparison.chains.index(then.chain),
+                "figures": list(then.figures),
+            }
+            for then in headline.then
+        ],
     }
 
 

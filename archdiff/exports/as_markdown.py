@@ -11,8 +11,10 @@ from archdiff.figures.figure import Outcome
 from archdiff.headlines import sentence
 from archdiff.paths import Finding
 from archdiff.remarks import remarks_on, remarks_on_elements, remarks_on_pair, remarks_without_home
+from archdiff.unknowns import telling
 from archdiff.wording import (
     amount,
+    bears_words,
     column_words,
     counted,
     doubt_words,
@@ -33,6 +35,7 @@ if TYPE_CHECKING:
     from archdiff.alignment import Pair
     from archdiff.comparison import Comparison
     from archdiff.figures import FigureResult, Measure
+    from archdiff.headlines import Headline
     from archdiff.notes import Comment
     from archdiff.paths import Column, PathPair, Spot
 
@@ -70,9 +73,16 @@ def _top(comparison: Comparison) -> Iterator[str]:
     if signed:
         yield f"*{', '.join(signed)}*"
     if comparison.headlines:
-        yield "\n".join(f"- {_inert(h.text)} *({sure_words(h.sure)})*" for h in comparison.headlines)
+        yield "\n".join(line for headline in comparison.headlines for line in _headline(headline))
     yield from _quoted(remarks_on(comparison, "headlines"))
     yield from _without_heading(comparison)
+
+
+def _headline(headline: Headline) -> Iterator[str]:
+    """A headline as a list item, with what goes with it under it."""
+    yield f"- {_inert(headline.text)} *({sure_words(headline.sure)})*"
+    for then in headline.then:
+        yield f"  - {_inert(then.text)}{f' *({sure_words(then.sure)})*' if then.sure else ''}"
 
 
 def _without_heading(comparison: Comparison) -> Iterator[str]:
@@ -243,15 +253,17 @@ def _not_known(comparison: Comparison) -> Iterator[str]:
             f"- Things that could not be said for want of a look or a fact: {', '.join(gaps)}.",
         )
     )
-    telling = [entry for entry in comparison.look_at if entry.settles]
-    if telling:
+    looks = telling(comparison.look_at)
+    if looks:
         yield "To look at next, the most telling first:"
         yield "\n".join(
-            f"{i}. {called[e.side]}, {_inert(e.where)}: {_inert(e.what)} (settles {e.settles})"
-            for i, e in enumerate(telling[:_MOST_LOOKS], 1)
+            f"{i}. {called[e.side]}, {_inert(e.where)}: {_inert(e.what)} (bears on {bears_words(e)})"
+            f"{f'. How: {_inert(e.how)}' if e.how else ''}"
+            for i, e in enumerate(looks[:_MOST_LOOKS], 1)
         )
-    if telling[_MOST_LOOKS:]:
-        yield f"{counted(len(telling) - _MOST_LOOKS, 'more look')} would settle less."
+    if looks[_MOST_LOOKS:]:
+        more = counted(len(looks) - _MOST_LOOKS, "more look")
+        yield f"{more} {'bears' if len(looks) == _MOST_LOOKS + 1 else 'bear'} on less."
 
 
 def _cautions(comparison: Comparison) -> Iterator[str]:

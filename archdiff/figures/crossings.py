@@ -66,7 +66,7 @@ def supply_and_ground_ways(record: Record) -> Measure:
 
 
 @pair_figure(
-    title="Ways across for each paired function",
+    title="Ways between boards for each paired function",
     order=40,
     meaning=(
         "How many more ways the left product lets cross from board to board than the right one, for each function "

@@ -33,12 +33,16 @@ class Link:
 
 @dataclass(frozen=True, slots=True)
 class Chain:
-    """A root choice and what follows from it; `analyst` where the analyst stated it rather than the record's ties."""
+    """A root choice and what follows from it; `analyst` where the analyst stated it rather than the record's ties.
+
+    `about` are the ids of what the choice is about, on that side, as far as they are stated.
+    """
 
     root: str
     links: tuple[Link, ...]
     analyst: bool
     side: str
+    about: tuple[str, ...] = ()
 
 
 def follow(alignment: Alignment, left: Record, right: Record) -> tuple[Chain, ...]:
@@ -72,7 +76,8 @@ def _stated(record: Record, side: str) -> Iterator[Chain]:
         effects = [record.elements[name] for name in decision.get("forces", ()) if name in record.elements]
         if effects:
             links = tuple(Link(root, _called(e), because, sure, side, e.id) for e in effects)
-            yield Chain(root, links, analyst=True, side=side)
+            about = tuple(str(name) for name in decision.get("about", ()) if name in record.elements)
+            yield Chain(root, links, analyst=True, side=side, about=about)
 
 
 def _from_boards(alignment: Alignment, record: Record, side: str, differing: dict[str, Pair]) -> Iterator[Chain]:
@@ -87,7 +92,7 @@ def _from_boards(alignment: Alignment, record: Record, side: str, differing: dic
             if element.id in differing and (reason := _tie_to_board(element, board))
         ]
         if links:
-            yield Chain(root, tuple(links), analyst=False, side=side)
+            yield Chain(root, tuple(links), analyst=False, side=side, about=(board,))
 
 
 def _alone(hosts: HostPair, side: str) -> str | None:
@@ -120,7 +125,7 @@ def _from_entries(record: Record, side: str, differing: dict[str, Pair]) -> Iter
             if maker.id in differing
         ]
         if links:
-            yield Chain(_called(record.elements[source]), tuple(links), analyst=False, side=side)
+            yield Chain(_called(record.elements[source]), tuple(links), analyst=False, side=side, about=(source,))
 
 
 def _from_shields(record: Record, side: str, differing: dict[str, Pair]) -> Iterator[Chain]:
@@ -129,7 +134,8 @@ def _from_shields(record: Record, side: str, differing: dict[str, Pair]) -> Iter
         if covered and shield.id in differing:
             root = " and ".join(dict.fromkeys(_called(part) for part in covered))
             link = Link(root, _called(shield), "covers it", shield.sure or "seen", side, shield.id)
-            yield Chain(root, (link,), analyst=False, side=side)
+            about = tuple(part.id for part in covered)
+            yield Chain(root, (link,), analyst=False, side=side, about=about)
 
 
 def _called(element: Element) -> str:

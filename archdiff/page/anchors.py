@@ -13,6 +13,7 @@ from archdiff.page.text import slug
 if TYPE_CHECKING:
     from archdiff.alignment import Alignment, Pair
     from archdiff.comparison import Comparison
+    from archdiff.knockons import Chain
 
 
 def pair_anchor(comparison: Comparison, pair: Pair) -> str:
@@ -43,6 +44,11 @@ def family_anchor(family: str) -> str:
 def subsystem_anchor(subsystem: str) -> str:
     """`subsystem-user-input`: where the differences of a subsystem begin."""
     return f"subsystem-{slug(subsystem)}"
+
+
+def chain_anchor(comparison: Comparison, chain: Chain) -> str:
+    """`chain-3`: where a chain of knock-ons stands; chains have no id, so they go by their place among all."""
+    return f"chain-{comparison.chains.index(chain) + 1}"
 
 
 def section_anchor(name: str) -> str:

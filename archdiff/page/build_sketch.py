@@ -2,194 +2,84 @@
 
 from __future__ import annotations
 
-import math
-from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from markupsafe import Markup, escape
 
-from archdiff.page.diagrams.textwidth import shorten
-from archdiff.page.diagrams.textwidth import width as width_of
+from archdiff.page import build_column, build_rows
+from archdiff.page.build_shapes import LINE, SIZE, WIDTH, Sketch, links_of, shapes_of
 
 if TYPE_CHECKING:
-    from collections.abc import Iterator, Sequence
+    from collections.abc import Callable, Sequence
 
-    from archdiff.record import Element, Record
+    from archdiff.page.build_shapes import Label, Link, Shape, Way
+    from archdiff.page.diagrams.geometry import Rect
+    from archdiff.record import Record
 
-_WIDTH = 380.0  # of a sketch in px
-_GAP = 34.0  # between boards, so that a link and its ways can be read there
-_LINE = 13.0
-_SIZE = 11.0
-_TALLEST = 120.0  # of the tallest board in px
-_NAME = 150.0  # no name takes more room
-_UNKNOWN = 30.0  # edge in mm that stands for a board whose outline is not recorded
-
-
-@dataclass(frozen=True, slots=True)
-class _Shape:
-    """A board as it is drawn; lengths in mm until it has a place, then in px."""
-
-    board: Element
-    width: float
-    height: float
-    is_round: bool
-    is_known: bool
-
-    @property
-    def name(self) -> str:
-        """What to call it, with how many alike there are: they are drawn once."""
-        many = f" × {self.board.count}" if self.board.count > 1 else ""  # noqa: RUF001 - the multiplication sign is meant
-        return f"{self.board.label}{many}"
-
-    @property
-    def area(self) -> float:
-        return self.width * self.height
-
-
-@dataclass(frozen=True, slots=True)
-class _Placed:
-    shape: _Shape
-    x: float
-    y: float
-    width: float
-    height: float
-
-    @property
-    def middle(self) -> tuple[float, float]:
-        return self.x + self.width / 2, self.y + self.height / 2
+    Layout = Callable[[Sequence[Shape], Sequence[Link], float], Sketch]
 
 
 def sketches(left: Record, right: Record) -> tuple[Markup, Markup]:
-    """Both builds at one scale, as SVG; '' for a product without boards."""
-    shapes = [_shapes(record) for record in (left, right)]
-    scale = min((_scale(side) for side in shapes if side), default=1.0)
+    """Both builds at one scale and laid out alike, as SVG; '' for a product without boards."""
+    records = (left, right)
+    laid = _laid(records, build_rows.scale_of, build_rows.in_rows)
+    if not all(build_rows.is_clear(sketch) for sketch in laid if sketch is not None):
+        laid = _laid(records, build_column.scale_of, build_column.in_a_column)
     made = [
-        _drawn(record, side, scale, name)
-        for record, side, name in zip((left, right), shapes, ("left", "right"), strict=True)
+        "" if sketch is None else _drawn(record, sketch, side)
+        for record, sketch, side in zip(records, laid, ("left", "right"), strict=True)
     ]
-    return made[0], made[1]
+    return Markup(made[0]), Markup(made[1])  # noqa: S704 - record text is escaped
 
 
-def _shapes(record: Record) -> list[_Shape]:
-    shapes = [_shape(board) for board in record.boards]
-    return sorted(shapes, key=lambda shape: -shape.area)
+def _laid(
+    records: Sequence[Record], scale_of: Callable[[Sequence[Shape]], float], layout: Layout
+) -> list[Sketch | None]:
+    shapes = [shapes_of(record) for record in records]
+    scale = min((scale_of(side) for side in shapes if side), default=1.0)
+    return [
+        layout(side, links_of(record), scale) if side else None for record, side in zip(records, shapes, strict=True)
+    ]
 
 
-def _shape(board: Element) -> _Shape:
-    outline = board.size("outline")
-    if outline is None:
-        return _Shape(board, _UNKNOWN, _UNKNOWN, is_round=False, is_known=False)
-    width = max(outline.width.likely, 1.0)
-    depth = width if outline.is_round else max(outline.depth.likely, 1.0)
-    return _Shape(board, width, depth, is_round=outline.is_round, is_known=True)
-
-
-def _scale(shapes: Sequence[_Shape]) -> float:
-    """Px a mm, so that the two largest boards fit side by side and none is too tall."""
-    widest = sum(shape.width for shape in shapes[:2])
-    room = _WIDTH - _GAP * min(len(shapes) - 1, 1)
-    return min(room / widest, _TALLEST / max(shape.height for shape in shapes))
-
-
-def _drawn(record: Record, shapes: list[_Shape], scale: float, side: str) -> Markup:
-    if not shapes:
-        return Markup("")
-    placed, height = _in_rows(shapes, scale)
-    parts = [*_links(record, placed), *(_board(one, side) for one in placed)]
-    label = f"{record.name}: {', '.join(_said(one) for one in placed)}"
-    return Markup(  # noqa: S704 - record text is escaped
-        f'<svg class="build {side}" role="img" aria-label="{escape(label)}" '
-        f'viewBox="0 0 {_WIDTH:g} {height:g}" width="{_WIDTH:g}" height="{height:g}">{"".join(parts)}</svg>'
+def _drawn(record: Record, sketch: Sketch, side: str) -> str:
+    labels = {shape.board.id: shape.board.label for shape, _ in sketch.boards}
+    # Lines first, so that they end at the boards' edges.
+    parts = [*(_way(way, labels) for way in sketch.ways), *(_board(*board, side) for board in sketch.boards)]
+    parts += [*(_label(label) for label in sketch.labels), *(_number(way) for way in sketch.ways)]
+    said = ", ".join(
+        f"{shape.name} {shape.board.text('outline') or 'of a size not recorded'}" for shape, _ in sketch.boards
     )
-
-
-def _in_rows(shapes: list[_Shape], scale: float) -> tuple[list[_Placed], float]:
-    """From left to right, the largest first, in rows of the sketch's width; each board stands on its row's line."""
-    rows: list[list[_Shape]] = [[]]
-    x = 0.0
-    for shape in shapes:
-        width = max(shape.width * scale, _name_width(shape))
-        if rows[-1] and x + width > _WIDTH + 1:
-            rows.append([])
-            x = 0.0
-        rows[-1].append(shape)
-        x += width + _GAP
-    placed: list[_Placed] = []
-    y = 2.0
-    for row in rows:
-        tall = max(shape.height * scale for shape in row)
-        x = 2.0
-        for shape in row:
-            wide, high = shape.width * scale, shape.height * scale
-            placed.append(_Placed(shape, x, y + tall - high, wide, high))
-            x += max(wide, _name_width(shape)) + _GAP
-        y += tall + 2 * _LINE + 14
-    return placed, math.ceil(y)
-
-
-def _name_width(shape: _Shape) -> float:
-    return min(width_of(shape.name, _SIZE, bold=True), _NAME)
-
-
-def _links(record: Record, placed: list[_Placed]) -> Iterator[str]:
-    """A line a pair of boards, as wide as its ways; drawn first, so that it passes below the boards."""
-    by_id = {one.shape.board.id: one for one in reversed(placed)}
-    ways: dict[frozenset[str], list[int | None]] = {}
-    for link in record.section("interconnects"):
-        ends = frozenset(link.hosts).intersection(by_id)
-        if len(ends) == 2:  # noqa: PLR2004 - from board to board
-            stated = link.facts.get("ways")
-            ways.setdefault(ends, []).append(stated if isinstance(stated, int) else None)
-    for ends, counts in sorted(ways.items(), key=lambda item: sorted(item[0])):
-        one, other = (by_id[name] for name in sorted(ends, key=lambda name: by_id[name].x))
-        yield _link(one, other, counts)
-
-
-def _link(one: _Placed, other: _Placed, counts: list[int | None]) -> str:
-    known = [count for count in counts if count is not None]
-    wide = 1 + math.log2(1 + sum(known))
-    words = f"{sum(known)}" if len(known) == len(counts) else "?"
-    (x1, y1), (x2, y2), (x, y) = _way(one, other, wide)
     return (
-        f'<path class="build-link" d="M{x1:.1f} {y1:.1f}L{x2:.1f} {y2:.1f}" stroke-width="{wide:.1f}"/>'
-        f'<text class="build-ways" x="{x:.1f}" y="{y:.1f}">{words}</text>'
+        f'<svg class="build {side}" role="img" aria-label="{escape(f"{record.name}: {said}")}" '
+        f'viewBox="0 0 {WIDTH:g} {sketch.height:g}" width="{WIDTH:g}" height="{sketch.height:g}">{"".join(parts)}</svg>'
     )
 
 
-def _way(one: _Placed, other: _Placed, wide: float) -> tuple[tuple[float, float], ...]:
-    """Both ends of a link and where its number stands: across, down beside the names, or from middle to middle."""
-    upper, lower = sorted((one, other), key=lambda placed: placed.y)
-    top, foot = max(one.y, other.y), min(one.y + one.height, other.y + other.height)
-    if one.x + one.width <= other.x and top < foot:
-        y = (top + foot) / 2
-        return (one.x + one.width, y), (other.x, y), ((one.x + one.width + other.x) / 2, y - wide / 2 - 3)
-    left, right = max(one.x, other.x), min(one.x + one.width, other.x + other.width)
-    if left < right:
-        x = right - min(12.0, (right - left) / 2)
-        start, end = upper.y + upper.height, lower.y
-        return (x, start), (x, end), (x + wide / 2 + 9, (start + end) / 2 + 4)
-    (x1, y1), (x2, y2) = one.middle, other.middle
-    return (x1, y1), (x2, y2), ((x1 + x2) / 2, (y1 + y2) / 2 - wide / 2 - 3)
+def _way(way: Way, labels: dict[str, str]) -> str:
+    d = "L".join(f"{x:.1f} {y:.1f}" for x, y in way.points)
+    many = "not all ways recorded" if way.link.words == "?" else f"{way.link.words} ways"
+    tip = f"{' and '.join(labels[name] for name in way.link.ends)}: {many}"
+    return f'<path class="build-link" d="M{d}" stroke-width="{way.wide:.1f}"><title>{escape(tip)}</title></path>'
 
 
-def _board(one: _Placed, side: str) -> str:
-    shape = one.shape
+def _number(way: Way) -> str:
+    if way.number is None:
+        return ""
+    x, y = way.number
+    return f'<text class="build-ways" x="{x:.1f}" y="{y + SIZE * 0.36:.1f}">{way.link.words}</text>'
+
+
+def _board(shape: Shape, box: Rect, side: str) -> str:
     kind = f"build-board {side}{'' if shape.is_known else ' not-known'}"
     if shape.is_round:
-        cx, cy = one.middle
-        drawn = f'<circle class="{kind}" cx="{cx:.1f}" cy="{cy:.1f}" r="{one.width / 2:.1f}"/>'
-    else:
-        drawn = (
-            f'<rect class="{kind}" x="{one.x:.1f}" y="{one.y:.1f}" width="{one.width:.1f}" height="{one.height:.1f}"/>'
-        )
-    foot = one.y + one.height + _LINE + 1
-    name = shorten(shape.name, _SIZE, _NAME, bold=True)
-    size = shape.board.text("outline") or "outline not recorded"
+        return f'<circle class="{kind}" cx="{box.cx:.1f}" cy="{box.cy:.1f}" r="{box.width / 2:.1f}"/>'
+    edges = f'x="{box.x0:.1f}" y="{box.y0:.1f}" width="{box.width:.1f}" height="{box.height:.1f}"'
+    return f'<rect class="{kind}" {edges}/>'
+
+
+def _label(label: Label) -> str:
     return (
-        f'{drawn}<text class="build-name" x="{one.x:.1f}" y="{foot:.1f}">{escape(name)}</text>'
-        f'<text class="build-size" x="{one.x:.1f}" y="{foot + _LINE:.1f}">{escape(shorten(size, _SIZE, _NAME))}</text>'
+        f'<text class="build-name" x="{label.x:.1f}" y="{label.foot:.1f}">{escape(label.name)}</text>'
+        f'<text class="build-size" x="{label.x:.1f}" y="{label.foot + LINE:.1f}">{escape(label.size)}</text>'
     )
-
-
-def _said(one: _Placed) -> str:
-    return f"{one.shape.name} {one.shape.board.text('outline') or 'of a size not recorded'}"

@@ -8,7 +8,8 @@ from typing import TYPE_CHECKING
 
 from archdiff.page.diagrams.blocks import draw
 from archdiff.page.diagrams.scene_from_comparison import scene_of
-from archdiff.page.graphs import signal_map, supply_tree
+from archdiff.page.diagrams.symbols import with_symbols
+from archdiff.page.graphs import STYLE, signal_map, supply_tree
 from archdiff.page.text import clean
 
 if TYPE_CHECKING:
@@ -17,11 +18,11 @@ if TYPE_CHECKING:
     from archdiff.comparison import Comparison
 
 _GRAPHS = {"supply": supply_tree, "signals": signal_map}
-_LINK = re.compile(r"<a\b[^>]*?(?:\saria-label=\"([^\"]*)\")?>")
+_LINK = re.compile(r"<a\b[^>]*>(<title>)?")
 _SIZE = re.compile(r' style="max-width:\d+px"\s+viewBox="([-\d.]+ [-\d.]+) ([\d.]+) ([\d.]+)"')
 # Of the page's ink only what a drawing that stands alone needs; light paper, as it may be printed or pasted anywhere.
 _ALONE = "svg{background:var(--paper);color:var(--ink)}"
-_GRAPH_STYLE = "svg{background:#fff;color:#000}"
+_GRAPH_STYLE = "svg{background:#fff;color:#000}" + STYLE
 _AS_LARGE = r' viewBox="\1 \2 \3" width="\2pt" height="\3pt"'
 
 
@@ -35,7 +36,7 @@ def _leaves(comparison: Comparison) -> Iterator[tuple[str, str]]:
     if scene.blocks or scene.edge:
         drawing = draw(scene, prefix="blocks")
         for side, picture in (("left", drawing.left), ("right", drawing.right)):
-            yield f"blocks-{side}.svg", _alone(picture, _style())
+            yield f"blocks-{side}.svg", _alone(with_symbols(picture), _style())
     for name, make in _GRAPHS.items():
         for side, record in (("left", comparison.left), ("right", comparison.right)):
             graph = make(record, f"{name}-{side}-")
@@ -47,7 +48,7 @@ def _leaves(comparison: Comparison) -> Iterator[tuple[str, str]]:
 
 def _alone(svg: str, style: str) -> str:
     """The picture as a document: its own style, and no links, as what they lead to is in the page."""
-    still = _LINK.sub(lambda found: f'<g role="img" aria-label="{found[1]}">' if found[1] else "<g>", svg)
+    still = _LINK.sub(lambda found: '<g role="img"><title>' if found[1] else "<g>", svg)
     still = still.replace("</a>", "</g>")
     at = still.index(">") + 1
     head = '<?xml version="1.0" encoding="UTF-8"?>\n<!-- archdiff -->\n'

@@ -6,13 +6,23 @@ colour. What a side does not have is struck through; what nobody looked for is h
 
 from __future__ import annotations
 
-from dataclasses import dataclass
-from itertools import groupby, pairwise
+from itertools import groupby
 from typing import TYPE_CHECKING
 
 from archdiff.page.diagrams.markup import number, tag, text, title
 from archdiff.page.diagrams.textwidth import shorten, wrap
-from archdiff.page.matrix_marks import band, marks, svg
+from archdiff.page.matrix_grid import BESIDE, EDGE, GAP, LARGEST, NUMBERS, SMALLEST
+from archdiff.page.matrix_marks import (
+    PAINTED,
+    ground_class,
+    line_class,
+    mark_class,
+    mark_width,
+    marks,
+    outline,
+    short,
+    svg,
+)
 from archdiff.structure.rows import Presence
 
 if TYPE_CHECKING:
@@ -20,17 +30,16 @@ if TYPE_CHECKING:
 
     from markupsafe import Markup
 
+    from archdiff.page.matrix_grid import Grid
     from archdiff.structure.matrix import Mark
-    from archdiff.structure.rows import Row, Tie
+    from archdiff.structure.rows import Tie
 
-ROOM, NAMES = 538.0, 126.0  # px for the fields of one side, and for the names between the two sides
-_WIDEST, _COUNTED = 26.0, 40.0  # greatest pitch, without and with counts in the fields
-_GAP, _EDGE = 2.0, 1.0
-_HEADS, _NUMBERS = 70.0, 13.0  # above the fields: names of groups, numbers of columns
-_SMALLEST, _LARGEST = 9.0, 11.5  # type sizes
+_HEADS, _NUMBERS = 70.0, 12.0  # above the fields: names of groups, a row of numbers of columns
+_CROWDED = 9.4  # below this pitch numbers of columns stand in two rows by turns, or they would touch
 _LINE = 1.1  # of the type size, from line to line
 _UPRIGHT = 16.0  # from this pitch on numbers of columns need not be turned
 _SIDES = ("left", "right")
+_GROUND, _NAMES = "matrix-ground", "matrix-rows"  # ids of what is drawn once and shown twice
 _SAID = {
     Presence.INSIDE: "no part of its own",
     Presence.NONE: "none found",
@@ -38,142 +47,186 @@ _SAID = {
 }
 
 
-@dataclass(frozen=True, slots=True)
-class Grid:
-    """Where the rows lie, which are the columns too; `counted` where fields hold many pairs and say how many."""
-
-    rows: Sequence[Row]
-    groups: Sequence[str]  # what to call each row's group
-    starts: Sequence[float]
-    pitch: float
-    counted: bool
-
-    @property
-    def end(self) -> float:
-        """Where the last row ends."""
-        return self.starts[-1] + self.pitch
-
-    @property
-    def width(self) -> float:
-        """Width of the picture of one side in px."""
-        return self.end + _EDGE
-
-    @property
-    def size(self) -> float:
-        """Type size of names and numbers."""
-        return min(_LARGEST, max(_SMALLEST, self.pitch * 0.95))
-
-
-def grid_of(rows: Sequence[Row], titles: Mapping[str, str], *, counted: bool) -> Grid:
-    """The grid of at least one row; `titles` calls the groups."""
-    changes = sum(a.group != b.group for a, b in pairwise(rows))
-    pitch = min(_COUNTED if counted else _WIDEST, (ROOM - 2 * _EDGE - changes * _GAP) / len(rows))
-    starts, at = [], _EDGE
-    for place, row in enumerate(rows):
-        at += _GAP if place and rows[place - 1].group != row.group else 0.0
-        starts.append(at)
-        at += pitch
-    return Grid(rows, [titles.get(row.group, row.group) for row in rows], starts, pitch, counted)
-
-
 def fields(grid: Grid, side: int, ties: Mapping[Mark, Tie], tips: Mapping[Mark, str], label: str) -> Markup:
-    """One side's fields with the names of the groups above them; `tips` says each mark in words."""
+    """One side's fields with the names of the groups above them; `tips` says each mark in words.
+
+    Heads and lines are drawn with the left side; the right one shows them again.
+    """
+    tied = {mark: tie for mark, tie in ties.items() if mark[0] != mark[1]}
     drawn = [
-        *_heads(grid),
         *_bands(grid, side),
-        *_lines(grid),
-        *(_field(grid, mark, tie, tips[mark]) for mark, tie in ties.items() if mark[0] != mark[1]),
-        *(_own_field(grid, place, side, ties.get((place, place))) for place in range(len(grid.rows))),
+        tag("g", *_heads(grid), *_lines(grid), id=_GROUND) if side == 0 else tag("use", href=f"#{_GROUND}"),
+        *(_counted_fields if grid.counted else _plain_fields)(grid, tied, tips),
+        *_own_fields(grid, side, ties),
     ]
-    width, height = grid.width, grid.width + _HEADS + _NUMBERS
-    body = tag("g", *drawn, transform=f"translate(0 {number(_HEADS + _NUMBERS)})")
+    width, height = grid.width, grid.width + _above(grid)
+    body = tag("g", *drawn, transform=f"translate(0 {number(_above(grid))})")
     return svg(f"matrix {_SIDES[side]}", width, height, body, role="img", aria_label=label)
 
 
-def names(grid: Grid, again: str = "") -> Markup:
+def _above(grid: Grid) -> float:
+    """The height of all that stands above the fields."""
+    return _HEADS + _levels(grid) * _NUMBERS
+
+
+def _levels(grid: Grid) -> int:
+    return 2 if grid.pitch < _CROWDED else 1
+
+
+def names(grid: Grid) -> Markup:
     """The numbers and names of the rows, to stand beside the fields; hidden from screen readers, who have the table."""
-    left = grid.size * 1.3
-    drawn = []
-    for place, (row, start) in enumerate(zip(grid.rows, grid.starts, strict=True)):
-        middle = start + grid.pitch / 2 + grid.size * 0.35 + _HEADS + _NUMBERS
-        several = 2 if grid.pitch >= 2 * _LINE * grid.size else 1
-        lines, _ = wrap(row.label, grid.size, (NAMES - left - 8,) * several)
-        first = middle - (len(lines) - 1) * _LINE * grid.size / 2
-        words = [text(w, x=left + 4, y=first + i * _LINE * grid.size) for i, w in enumerate(lines)]
-        drawn.append(tag("g", title(row.label), text(str(place + 1), x=left, y=middle, class_="matrix-number"), *words))
-    height = grid.width + _HEADS + _NUMBERS
-    classes = f"matrix-names {again}".strip()
-    return svg(classes, NAMES, height, "".join(drawn), aria_hidden="true", font_size=grid.size)
+    left = grid.size * NUMBERS
+    lines = _above(grid) + grid.pitch / 2 + grid.size * 0.35
+    feet = [start + lines for start in grid.starts]
+    numbers = [tag("text", str(place), y=short(foot)) for place, foot in enumerate(feet, 1)]
+    room = (grid.names - left - BESIDE + 4,) * (2 if grid.pitch >= 2 * _LINE * grid.size else 1)
+    words = [_name(row.label, foot, grid.size, room) for row, foot in zip(grid.rows, feet, strict=True)]
+    body = [
+        tag("g", *numbers, class_="matrix-number", transform=f"translate({number(left)} 0)"),
+        tag("g", *words, transform=f"translate({number(left + 4)} 0)"),
+    ]
+    return _beside(grid, "matrix-names", tag("g", *body, id=_NAMES))
+
+
+def names_again(grid: Grid) -> Markup:
+    """The same once more, for where the sides stand one above the other."""
+    return _beside(grid, "matrix-names again", tag("use", href=f"#{_NAMES}"))
+
+
+def _beside(grid: Grid, classes: str, body: str) -> Markup:
+    height = grid.width + _above(grid)
+    return svg(classes, grid.names, height, body, aria_hidden="true", font_size=grid.size)
+
+
+def _name(label: str, foot: float, size: float, room: tuple[float, ...]) -> str:
+    """A name in one line or two; what had to be cut has the whole in its tip."""
+    lines, whole = wrap(label, size, room)
+    first = foot - (len(lines) - 1) * _LINE * size / 2
+    words = "".join(text(line, y=short(first + i * _LINE * size)).rstrip() for i, line in enumerate(lines))
+    return words if whole else tag("g", title(label), words)
 
 
 def _heads(grid: Grid) -> Iterator[str]:
     """Names of the groups, turned, and the numbers of the columns under them."""
+    heads = []
     for name, members in groupby(range(len(grid.rows)), key=lambda place: grid.groups[place]):
         places = list(members)
         middle = (grid.starts[places[0]] + grid.starts[places[-1]] + grid.pitch) / 2 + grid.size * 0.35
         words = shorten(name, grid.size, _HEADS - 4)
-        yield tag("g", title(name), text(words, class_="matrix-group", transform=_turned(middle, -_NUMBERS - 3),
-                  font_size=grid.size))  # fmt: skip
-    for place, start in enumerate(grid.starts):
-        middle = start + grid.pitch / 2
-        if grid.pitch >= _UPRIGHT:
-            yield text(str(place + 1), class_="matrix-number middle", x=middle, y=-3, font_size=grid.size)
-        else:
-            turn = _turned(middle + _SMALLEST * 0.35, -2)
-            yield text(str(place + 1), class_="matrix-number turned", transform=turn, font_size=_SMALLEST)
+        head = text(words, y=short(middle))
+        heads.append(head if words == name else tag("g", title(name), head))
+    where = f"rotate(-90) translate({number(_levels(grid) * _NUMBERS + 4)} 0)"
+    yield tag("g", *heads, class_="matrix-group", transform=where, font_size=grid.size)
+    yield from _column_numbers(grid)
 
 
-def _turned(x: float, y: float) -> str:
-    return f"translate({number(x)} {number(y)}) rotate(-90)"
+def _column_numbers(grid: Grid) -> Iterator[str]:
+    middles = [(place, start + grid.pitch / 2) for place, start in enumerate(grid.starts, 1)]
+    if grid.pitch >= _UPRIGHT:
+        upright = (tag("text", str(place), x=short(at)) for place, at in middles)
+        yield tag("g", *upright, class_="matrix-number middle", transform="translate(0 -3)", font_size=grid.size)
+        return
+    levels = _levels(grid)
+    for level in range(levels):
+        turned = (tag("text", str(place), y=short(at + SMALLEST * 0.35)) for place, at in middles[level::levels])
+        where = f"rotate(-90) translate({number(2 + level * _NUMBERS)} 0)"
+        yield tag("g", *turned, class_="matrix-number turned", transform=where, font_size=SMALLEST)
 
 
 def _bands(grid: Grid, side: int) -> Iterator[str]:
     """Row and column of everything that this side does not have, or may not have."""
-    span = grid.end - _EDGE
-    for row, start in zip(grid.rows, grid.starts, strict=True):
-        if row.presence[side] is not Presence.THERE:
-            across = band(row.presence[side], _EDGE, start, span, grid.pitch)
-            down = band(row.presence[side], start, _EDGE, grid.pitch, span)
-            yield tag("g", title(f"{row.label}: {_SAID[row.presence[side]]}"), across, down)
+    for presence, said in _SAID.items():
+        found = [place for place, row in enumerate(grid.rows) if row.presence[side] is presence]
+        if not found:
+            continue
+        ways = {place: _cross(grid, grid.starts[place] + grid.pitch / 2) for place in found}
+        grounds = (tag("path", title(f"{p + 1} {grid.rows[p].label}: {said}"), d=way) for p, way in ways.items())
+        yield tag("g", *grounds, class_=ground_class(presence), stroke_width=grid.pitch)
+        if presence is not Presence.UNKNOWN:
+            yield tag("path", class_=line_class(presence), d="".join(ways.values()))
+
+
+def _cross(grid: Grid, at: float) -> str:
+    """The way along a row and down the column of the same number."""
+    low, end = short(EDGE), short(grid.end)
+    return f"M{low} {short(at)}H{end}M{short(at)} {low}V{end}"
 
 
 def _lines(grid: Grid) -> Iterator[str]:
     """Hairlines between rows, stronger ones between groups, and the frame."""
-    span, end = grid.end - _EDGE, grid.end
+    plain, strong = "", ""
     for place, start in list(enumerate(grid.starts))[1:]:
-        new = grid.rows[place].group != grid.rows[place - 1].group
-        at = start - (_GAP / 2 if new else 0.0)
-        classes = "matrix-line group" if new else "matrix-line"
-        yield tag(
-            "path",
-            class_=classes,
-            d=f"M{number(_EDGE)} {number(at)}H{number(end)}M{number(at)} {number(_EDGE)}V{number(end)}",
-        )
-    yield tag("rect", class_="matrix-frame", x=_EDGE, y=_EDGE, width=span, height=span)
+        if grid.rows[place].group != grid.rows[place - 1].group:
+            strong += _cross(grid, start - GAP / 2)
+        else:
+            plain += _cross(grid, start)
+    yield tag("path", class_="matrix-line", d=plain) if plain else ""
+    yield tag("path", class_="matrix-line group", d=strong) if strong else ""
+    span = grid.end - EDGE
+    yield tag("rect", class_="matrix-frame", x=EDGE, y=EDGE, width=short(span), height=short(span))
 
 
-def _field(grid: Grid, mark: Mark, tie: Tie, tip: str) -> str:
-    x, y, pitch = grid.starts[mark[1]], grid.starts[mark[0]], grid.pitch
-    if not grid.counted:
-        return tag("g", title(tip), marks(tie.makers, x, y, pitch))
-    count = text(str(tie.pairs), class_="matrix-count", x=x + pitch - 3, y=y + pitch - 4, font_size=_LARGEST)
-    return tag("g", title(tip), marks(tie.makers, x + 2, y + 2, pitch * 0.55), count)
+def _plain_fields(grid: Grid, ties: Mapping[Mark, Tie], tips: Mapping[Mark, str]) -> Iterator[str]:
+    """Fields with one mark by their layer, then those with several, each with its tip."""
+    single = {mark: next(iter(tie.makers)) for mark, tie in ties.items() if len(tie.makers) == 1}
+    for layer in PAINTED:
+        ways: dict[str, str] = {}  # what holds both ways is one path under one tip
+        for mark, its in single.items():
+            if its is layer:
+                ways[tips[mark]] = ways.get(tips[mark], "") + outline(layer, *_corner(grid, mark), grid.pitch)
+        drawn = [tag("path", title(tip), d=way) for tip, way in ways.items()]
+        if drawn:
+            yield tag("g", *drawn, class_=mark_class(layer), stroke_width=mark_width(layer, grid.pitch))
+    for mark, tie in ties.items():
+        if mark not in single:
+            yield tag("g", title(tips[mark]), marks(tie.makers, *_corner(grid, mark), grid.pitch))
 
 
-def _own_field(grid: Grid, place: int, side: int, tie: Tie | None) -> str:
-    """The field on the diagonal: whether the side has it, and in a counted grid how many pairs lie within."""
-    row, start, pitch = grid.rows[place], grid.starts[place], grid.pitch
-    presence = row.presence[side]
-    words = f"{place + 1} {row.label}" + ("" if presence is Presence.THERE else f": {_SAID[presence]}")
-    if presence is Presence.UNKNOWN:
-        middle = start + pitch / 2
-        shape = text("?", class_="matrix-query", x=middle, y=middle + grid.size * 0.35, font_size=grid.size)
-    else:
-        inset = pitch * (0.0 if presence is Presence.THERE else 0.3)
-        size = pitch - 2 * inset
-        kind = {Presence.THERE: "there", Presence.INSIDE: "inside", Presence.NONE: "none"}[presence]
-        shape = tag("rect", class_=f"matrix-own {kind}", x=start + inset, y=start + inset, width=size, height=size)
-    if grid.counted and tie is not None:
-        middle = start + pitch / 2
-        shape += text(str(tie.pairs), class_="matrix-within", x=middle, y=middle + _LARGEST * 0.35, font_size=_LARGEST)
-    return tag("g", title(words), shape)
+def _corner(grid: Grid, mark: Mark) -> tuple[float, float]:
+    return grid.starts[mark[1]], grid.starts[mark[0]]
+
+
+def _counted_fields(grid: Grid, ties: Mapping[Mark, Tie], tips: Mapping[Mark, str]) -> Iterator[str]:
+    for mark, tie in ties.items():
+        x, y = _corner(grid, mark)
+        count = text(str(tie.pairs), class_="matrix-count", x=short(x + grid.pitch - 3), y=short(y + grid.pitch - 4))
+        yield tag("g", title(tips[mark]), marks(tie.makers, x + 2, y + 2, grid.pitch * 0.55), count, font_size=LARGEST)
+
+
+def _own_fields(grid: Grid, side: int, ties: Mapping[Mark, Tie]) -> Iterator[str]:
+    """The fields on the diagonal: whether the side has it, and in a counted grid how many pairs lie within.
+
+    Where it has not, or may not have it, the row and the column say so in words.
+    """
+    places = {presence: _having(grid, side, presence) for presence in Presence}
+    yield tag("g", *_there(grid, places[Presence.THERE]), class_="matrix-own", stroke_width=grid.pitch + 1)
+    small = [_square(grid.starts[p] + 0.3 * grid.pitch, 0.4 * grid.pitch) for p in places[Presence.INSIDE]]
+    if small:
+        yield tag("path", class_="matrix-own inside", d="".join(small))
+    queries = [_on_diagonal(grid, p, "?", grid.size) for p in places[Presence.UNKNOWN]]
+    if queries:
+        yield tag("g", *queries, class_="matrix-query", font_size=grid.size)
+    within = [_on_diagonal(grid, p, str(ties[p, p].pairs), LARGEST) for p in range(len(grid.rows)) if (p, p) in ties]
+    if grid.counted and within:
+        yield tag("g", *within, class_="matrix-within", font_size=LARGEST)
+
+
+def _having(grid: Grid, side: int, presence: Presence) -> Sequence[int]:
+    return [place for place, row in enumerate(grid.rows) if row.presence[side] is presence]
+
+
+def _there(grid: Grid, places: Sequence[int]) -> Iterator[str]:
+    """Full fields, each a stroke as wide as the field."""
+    for place in places:
+        start = grid.starts[place]
+        way = f"M{short(start - 0.5)} {short(start + grid.pitch / 2)}h{short(grid.pitch + 1)}"
+        yield tag("path", title(f"{place + 1} {grid.rows[place].label}"), d=way)
+
+
+def _square(start: float, size: float) -> str:
+    return f"M{short(start)} {short(start)}h{short(size)}v{short(size)}h-{short(size)}z"
+
+
+def _on_diagonal(grid: Grid, place: int, words: str, size: float) -> str:
+    middle = grid.starts[place] + grid.pitch / 2
+    return text(words, x=short(middle), y=short(middle + size * 0.35))

@@ -1,4 +1,7 @@
-"""The marks in the fields of a matrix: a shape and a place for each layer, a ground for what a side does not have."""
+"""The marks in the fields of a matrix: a shape and a place for each layer, a ground for what a side does not have.
+
+Every mark is one path; its class, on the path or on a group of its kind, says whether it is filled or a stroke.
+"""
 
 from __future__ import annotations
 
@@ -13,17 +16,26 @@ from archdiff.structure.rows import Presence
 if TYPE_CHECKING:
     from collections.abc import Iterable
 
+PAINTED = (Layer.SITS, Layer.FASTENED, Layer.FED, Layer.PATH, Layer.JOINED, Layer.FORCED)
+"""The layers in the order of painting."""
+_WIDTHS = {Layer.FASTENED: 0.16, Layer.FED: 0.18, Layer.PATH: 0.12, Layer.JOINED: 0.5}
+"""Widths of the strokes as shares of the field."""
+
 
 def sign(layer: Layer) -> Markup:
     """A field with the mark of one layer, for the legend."""
-    return svg("matrix-sign", 18, 18, tag("rect", class_="matrix-cell", x=0.5, y=0.5, width=17, height=17)
-                + marks([layer], 1.0, 1.0, 16.0), aria_hidden="true")  # fmt: skip
+    return svg("matrix-sign", 18, 18, _cell(17) + marks([layer], 1.0, 1.0, 16.0), aria_hidden="true")
 
 
 def presence_sign(presence: Presence) -> Markup:
     """A stretch of a row of a side that does not have the thing, for the legend."""
-    frame = tag("rect", class_="matrix-cell", x=0.5, y=0.5, width=37, height=17)
-    return svg("matrix-sign", 38, 18, frame + band(presence, 1, 4.5, 36, 9), aria_hidden="true")
+    ground = tag("path", class_=ground_class(presence), d="M1 9H37", stroke_width=9)
+    line = "" if presence is Presence.UNKNOWN else tag("path", class_=line_class(presence), d="M1 9H37")
+    return svg("matrix-sign", 38, 18, _cell(37) + ground + line, aria_hidden="true")
+
+
+def _cell(wide: float) -> str:
+    return tag("path", class_="matrix-cell", d=f"M.5.5h{number(wide)}v17h-{number(wide)}z")
 
 
 def svg(classes: str, width: float, height: float, body: str, **more: str | float) -> Markup:
@@ -33,57 +45,58 @@ def svg(classes: str, width: float, height: float, body: str, **more: str | floa
     return Markup(drawn)  # noqa: S704 - every word in it is escaped
 
 
-def band(presence: Presence, x: float, y: float, width: float, height: float) -> str:
-    """A row or a column of what a side does not have: struck through, dotted, or hatched where it is not known."""
-    if presence is Presence.UNKNOWN:
-        return tag("rect", class_="matrix-unknown", x=x, y=y, width=width, height=height)
-    classes = "matrix-none" if presence is Presence.NONE else "matrix-inside"
-    ground = tag("rect", class_="matrix-ghost", x=x, y=y, width=width, height=height)
-    if width > height:
-        return ground + tag("line", class_=classes, x1=x, x2=x + width, y1=y + height / 2, y2=y + height / 2)
-    return ground + tag("line", class_=classes, x1=x + width / 2, x2=x + width / 2, y1=y, y2=y + height)
+def ground_class(presence: Presence) -> str:
+    """What lies under the row and the column of a thing that a side does not have, or may not have."""
+    return "matrix-unknown" if presence is Presence.UNKNOWN else "matrix-ghost"
+
+
+def line_class(presence: Presence) -> str:
+    """How a row and a column are struck through: plainly, or dotted where something else may do the job."""
+    return "matrix-none" if presence is Presence.NONE else "matrix-inside"
+
+
+def mark_class(layer: Layer) -> str:
+    """The class of a layer's marks."""
+    return f"mark-{layer.name.lower()}"
+
+
+def mark_width(layer: Layer, size: float) -> float | None:
+    """The width of the stroke that the layer's marks are drawn with in fields of that size; None where filled."""
+    return round(_WIDTHS[layer] * size, 2) if layer in _WIDTHS else None
 
 
 def marks(layers: Iterable[Layer], x: float, y: float, size: float) -> str:
     """The marks of several layers in one field: a tinted ground, a disc, bars at two edges, a stroke, a corner."""
     found = frozenset(layers)
-    return "".join(_SHAPES[layer](x, y, size) for layer in _SHAPES if layer in found)
-
-
-def _ground(x: float, y: float, s: float) -> str:
-    return tag("rect", class_="mark-sits", x=x + 0.5, y=y + 0.5, width=s - 1, height=s - 1)
-
-
-def _disc(x: float, y: float, s: float) -> str:
-    return tag("circle", class_="mark-joined", cx=x + s / 2, cy=y + s / 2, r=s * 0.25)
-
-
-def _bar(x: float, y: float, s: float) -> str:
-    return tag("rect", class_="mark-fed", x=x + s * 0.07, y=y + s * 0.07, width=s * 0.18, height=s * 0.86)
-
-
-def _stroke(x: float, y: float, s: float) -> str:
-    far = s * 0.94
-    return tag(
-        "line", class_="mark-path", x1=x + s * 0.06, y1=y + s * 0.06, x2=x + far, y2=y + far, stroke_width=s * 0.12
+    return "".join(
+        tag("path", class_=mark_class(layer), d=outline(layer, x, y, size), stroke_width=mark_width(layer, size))
+        for layer in PAINTED
+        if layer in found
     )
 
 
-def _foot(x: float, y: float, s: float) -> str:
-    return tag("rect", class_="mark-fastened", x=x + s * 0.06, y=y + s * 0.79, width=s * 0.88, height=s * 0.16)
+def outline(layer: Layer, x: float, y: float, s: float) -> str:
+    """The path of a layer's mark in the field at `x`, `y` of the size `s`."""
+    at, n = _at, short
+    match layer:
+        case Layer.SITS:
+            return f"{at(x + 0.5, y + 0.5)}h{n(s - 1)}v{n(s - 1)}H{n(x + 0.5)}z"
+        case Layer.FASTENED:
+            return f"{at(x + s * 0.06, y + s * 0.87)}h{n(s * 0.88)}"
+        case Layer.FED:
+            return f"{at(x + s * 0.16, y + s * 0.07)}v{n(s * 0.86)}"
+        case Layer.PATH:
+            return f"{at(x + s * 0.06, y + s * 0.06)}l{n(s * 0.88)} {n(s * 0.88)}"
+        case Layer.JOINED:
+            return f"{at(x + s / 2, y + s / 2)}h.01"  # with round ends a disc
+        case _:
+            return f"{at(x + s * 0.5, y + s * 0.04)}h{n(s * 0.46)}v{n(s * 0.46)}z"
 
 
-def _corner(x: float, y: float, s: float) -> str:
-    a, b, top, low = x + s * 0.5, x + s * 0.96, y + s * 0.04, y + s * 0.5
-    return tag("path", class_="mark-forced", d=f"M{number(a)} {number(top)}H{number(b)}V{number(low)}z")
+def _at(x: float, y: float) -> str:
+    return f"M{short(x)} {short(y)}"
 
 
-# In the order of painting.
-_SHAPES = {
-    Layer.SITS: _ground,
-    Layer.FASTENED: _foot,
-    Layer.FED: _bar,
-    Layer.PATH: _stroke,
-    Layer.JOINED: _disc,
-    Layer.FORCED: _corner,
-}
+def short(value: float) -> str:
+    """A coordinate on a tenth of a px, without a needless zero."""
+    return number(round(value, 1)).replace("0.", ".", 1) if 0 < value < 1 else number(round(value, 1))

@@ -52,7 +52,7 @@
   });
 
   // What a piece of evidence shows, as a tip on every link to it.
-  all(".evidence-links a").forEach(function (link) {
+  all(".rests a").forEach(function (link) {
     var target = document.getElementById(decodeURIComponent(link.hash.slice(1))), words = target && target.querySelector("p");
     if (words) { link.title = words.textContent.trim().replace(/\s+/g, " "); }
   });
@@ -165,7 +165,7 @@
   }
 
   // Paper cannot be unfolded; for browsers that cannot open what is folded by style alone.
-  var opened = [];
-  window.addEventListener("beforeprint", function () { opened = all("details:not([open])"); opened.forEach(function (d) { d.open = true; }); });
+  var opened = [], PRINTED = [".fold", "[data-print]"], workings = document.getElementById("print-workings");
+  window.addEventListener("beforeprint", function () { opened = all(PRINTED.concat(workings && workings.checked ? [".working"] : []).map(function (kind) { return kind + ":not([open])"; }).join(", ")); opened.forEach(function (d) { d.open = true; }); });
   window.addEventListener("afterprint", function () { opened.forEach(function (d) { d.open = false; }); });
 })();

@@ -15,7 +15,7 @@ from archdiff.page import anchors, glyphs
 from archdiff.page.comments import comments_on, homeless
 from archdiff.page.policy import policy
 from archdiff.page.shelf import Section, all_sections, zone_letter
-from archdiff.page.text import clean
+from archdiff.page.text import clean, css_string
 from archdiff.quantities import NOT_KNOWN, plain
 from archdiff.wording import names
 
@@ -96,6 +96,7 @@ def _environment() -> Environment:
         "plain": plain,
         "NOT_KNOWN": NOT_KNOWN,
         "anchors": anchors,
+        "css_string": css_string,
         "side_sign": glyphs.side_sign,
         "verdict_sign": glyphs.verdict_sign,
         "coverage_sign": glyphs.coverage_sign,

@@ -21,7 +21,7 @@ def scale(left: Bounds | None, right: Bounds | None) -> Markup:
     if span is None:
         return Markup("")
     lanes = _lane("left", left, span) + _lane("right", right, span)
-    return Markup(f'<svg class="scale-picture" viewBox="0 0 {_WIDTH} 38" aria-hidden="true">{lanes}</svg>')  # noqa: S704 - made of numbers
+    return Markup(f'<svg viewBox="0 0 {_WIDTH} 38" aria-hidden="true">{lanes}</svg>')  # noqa: S704 - made of numbers
 
 
 def _span(found: list[Bounds]) -> tuple[float, float] | None:
@@ -59,7 +59,7 @@ def _lane(side: str, bounds: Bounds | None, span: tuple[float, float]) -> str:
     elif low != high:
         reach += _post(high, y)
         drawn = f'<path class="between {side}" d="M{low} {y}H{high}"/>'
-    drawn = f'<path class="reach {side}" d="{reach}"/>{drawn}'
+    drawn = f'<path class="{side}" d="{reach}"/>{drawn}'
     return drawn if bounds.best is None else drawn + _dot(side, _place(bounds.best, span), y)
 
 
@@ -69,5 +69,5 @@ def _post(x: str, y: int) -> str:
 
 def _dot(side: str, x: str, y: int) -> str:
     if side == "left":
-        return f'<circle class="dot left" cx="{x}" cy="{y}" r="4"/>'
-    return f'<path class="dot right" d="M{x} {y}m-4-4h8v8h-8z"/>'
+        return f'<circle class="left" cx="{x}" cy="{y}" r="4"/>'
+    return f'<rect class="right" x="{float(x) - 4:.4g}" y="{y - 4}" width="8" height="8"/>'

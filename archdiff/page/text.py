@@ -15,12 +15,18 @@ if TYPE_CHECKING:
 _UNFIT = re.compile("[\x00-\x08\x0b\x0c\x0e-\x1f\x7f-\x9f\u202a-\u202e\u2066-\u2069\ufeff\ufffe\uffff\ud800-\udfff]")
 _SAFE_LINKS = frozenset({"http", "https", "mailto"})
 _HEADING = re.compile(r"<(/?)h([1-6])>")
+_NOT_PLAIN = re.compile(r"[^A-Za-z0-9 ]")
 _NOT_IN_NAMES = re.compile(r"[^a-z0-9]+")
 
 
 def clean(text: object) -> str:
     """As text without control and direction characters, lone surrogates and U+FFFE/FFFF (replaced by U+FFFD)."""
     return _UNFIT.sub("\N{REPLACEMENT CHARACTER}", str(text))
+
+
+def css_string(text: str) -> str:
+    """Text as a string of CSS, for `content`: whatever could end it or mean something there stands as its number."""
+    return '"' + _NOT_PLAIN.sub(lambda sign: f"\\{ord(sign[0]):x} ", clean(text)) + '"'
 
 
 def slug(text: str) -> str:

@@ -1,11 +1,13 @@
 """The page on paper, and its markup before the judge of the HTML standard."""
 
+import io
 import json
 import re
 import subprocess
 from pathlib import Path
 
 import pytest
+from pypdf import PdfReader
 
 from tests.browser.conftest import Opener, StandIn
 from tests.editor.node_packages import program
@@ -36,6 +38,35 @@ def test_printed_page_fits_the_sheet(page: Opener, example: Path, sheet: str) ->
     opened = page(example, width)
     opened.as_printed()
     assert opened.check("sidewaysScroll") == []
+
+
+def sheets_of(printed: bytes) -> list[str]:
+    """The words on every sheet of a PDF."""
+    return [sheet.extract_text() for sheet in PdfReader(io.BytesIO(printed)).pages]
+
+
+@pytest.mark.parametrize("sheet", SHEETS)
+def test_the_drawings_stand_on_one_sheet_with_their_heading(
+    page: Opener, example: Path, tmp_path: Path, sheet: str
+) -> None:
+    sheets = sheets_of(page(example).pdf(sheet, tmp_path / "page.pdf"))
+    (drawn,) = [words for words in sheets if "Block diagrams, matched" in words]
+    assert drawn.lower().replace("\n", " ").count("host processing") >= 2  # once a drawing
+    assert "done differently" in drawn  # and the legend
+
+
+def test_how_things_were_worked_out_is_printed_where_asked_for(page: Opener, example: Path, tmp_path: Path) -> None:
+    opened = page(example)
+    plain = sheets_of(opened.pdf("A4", tmp_path / "plain.pdf"))
+    assert not [words for words in plain if "Formula" in words]
+    assert [words for words in plain if "left out on paper" in words]
+    opened.click("#print-workings")
+    whole = sheets_of(opened.pdf("A4", tmp_path / "whole.pdf"))
+    assert len(whole) > len(plain)
+    assert sum(words.count("Formula") for words in whole) > 100
+    assert not [words for words in whole if "left out on paper" in words]
+    # Counted for whoever reads the build's artefacts; a page that nobody would print is a fault.
+    assert len(plain) < 80
 
 
 # A property the checker has not learnt yet: CSS Fill and Stroke 3 and SVG 2, section 13.8; every browser knows it.

@@ -5,6 +5,7 @@ from pathlib import Path
 import pytest
 
 from tests.browser.conftest import Opener
+from tests.browser.real_browser import Page
 
 pytestmark = pytest.mark.browser
 IN_SIGHT = (
@@ -16,14 +17,28 @@ SHOWN_ROWS = "[...document.querySelectorAll('tr[data-verdict]')].filter((row) =>
 
 def test_a_headline_leads_to_its_difference(page: Opener, example: Path) -> None:
     opened = page(example)
-    count = opened.evaluate("document.querySelectorAll('.headlines a').length")
+    count = opened.evaluate("document.querySelectorAll('.headlines > li > a').length")
     assert 3 <= count <= 5
     for number in range(1, count + 1):
-        opened.evaluate("scrollTo(0, 0)")
-        link = f".headlines li:nth-child({number}) a"
-        target = opened.evaluate(f"document.querySelector('{link}').hash.slice(1)")
-        opened.click(link)
-        assert opened.evaluate(f"({IN_SIGHT})({target!r})"), target
+        _leads_into_sight(opened, f".headlines li:nth-child({number}) > a")
+
+
+def test_what_goes_with_a_headline_leads_to_its_chain_or_figure(page: Opener, example: Path) -> None:
+    opened = page(example)
+    lines = opened.evaluate(
+        "[...document.querySelectorAll('.headlines > li')].map((li) => li.querySelectorAll('.then').length)"
+    )
+    assert sum(lines) > 3
+    for number, under in enumerate(lines, 1):
+        for place in range(under):
+            _leads_into_sight(opened, f".headlines li:nth-child({number}) > .then:nth-of-type({place + 2}) a")
+
+
+def _leads_into_sight(opened: Page, link: str) -> None:
+    opened.evaluate("scrollTo(0, 0)")
+    target = opened.evaluate(f"document.querySelector('{link}').hash.slice(1)")
+    opened.click(link)
+    assert opened.evaluate(f"({IN_SIGHT})({target!r})"), target
 
 
 def test_differences_are_sifted_by_verdict_and_ground(page: Opener, example: Path) -> None:
@@ -95,7 +110,7 @@ def test_a_tile_pointed_at_shows_its_partner_and_what_is_said_of_the_two(page: O
         assert {"drawing left", "drawing right"} <= set(sides)
         said = opened.evaluate("document.getElementById('pointed').textContent.toLowerCase()")
         assert "host processing" in said
-        assert opened.evaluate("document.querySelectorAll('#pointed .evidence-links a').length") > 0
+        assert opened.evaluate("document.querySelectorAll('#pointed .rests a').length") > 0
 
 
 def test_the_sheet_turns_dark_and_stays_so(page: Opener, example: Path) -> None:

@@ -65,3 +65,12 @@ def test_alike_products_have_no_chains_but_the_analysts(record_of):
     left = record_of(LEFT)
     comparison = compare(left, record_of(LEFT))
     assert all(chain.analyst for chain in follow(comparison.alignment, left, left))
+
+
+def test_a_chain_says_what_its_choice_is_about_as_far_as_that_is_stated(record_of):
+    stated = LEFT.replace("forces: [ribbon, nothing_there]", "about: [front, gone], forces: [ribbon]")
+    found = {chain.root: chain.about for chain in chains(record_of, stated, RIGHT) if chain.side == "left"}
+    assert found["keys on a board of their own"] == ("front",)
+    assert found["a board of its own: Front"] == ("front",)
+    assert found["Jack, coaxial dc socket"] == ("jack",)
+    assert chains(record_of, LEFT, RIGHT)[0].about == ()

@@ -4,13 +4,15 @@ from __future__ import annotations
 
 import re
 from typing import TYPE_CHECKING
+from xml.etree import ElementTree as ET
 
 import pytest
 
 from archdiff.alignment import align
 from archdiff.notes import Notes
 from archdiff.page import render_page
-from archdiff.page.matrix import NAMES, ROOM, fields, grid_of, names
+from archdiff.page.matrix import fields, names
+from archdiff.page.matrix_grid import BOTH, ROOM, grid_of
 from archdiff.page.matrix_marks import marks, presence_sign, sign
 from archdiff.page.sections import structure
 from archdiff.structure import Layer, matrix_of
@@ -32,6 +34,15 @@ def row(label: str, group: str = "power", right: Presence = THERE) -> Row:
 
 def tie(*layers: Layer, pairs: int = 1) -> Tie:
     return Tie(pairs, dict.fromkeys(layers, ()))
+
+
+def painted(svg: str) -> list[tuple[str, str]]:
+    """Class and path of every mark and ground; the class is the path's own or that of the group it stands in."""
+    return [
+        (path.get("class") or parent.get("class") or "", path.get("d", ""))
+        for parent in ET.fromstring(svg).iter()
+        for path in parent.findall("path")
+    ]
 
 
 def classes(svg: str) -> list[str]:
@@ -59,9 +70,10 @@ def test_layers_lie_on_each_other() -> None:
 def test_a_mark_stands_in_the_row_of_what_depends_and_the_column_of_what_it_depends_on() -> None:
     grid = grid_of([row("a"), row("b"), row("c", "audio")], {}, counted=False)
     svg = str(fields(grid, 0, {(2, 0): tie(Layer.JOINED)}, {(2, 0): "c: joined to a"}, "words"))
-    (disc,) = [a for _, a in Page(svg).tags if a.get("class") == "mark-joined"]
-    assert float(disc["cx"]) == pytest.approx(grid.starts[0] + grid.pitch / 2, abs=0.01)
-    assert float(disc["cy"]) == pytest.approx(grid.starts[2] + grid.pitch / 2, abs=0.01)
+    (disc,) = [d for kind, d in painted(svg) if kind == "mark-joined"]
+    x, y = (float(value) for value in disc.removeprefix("M").split("h")[0].split())
+    assert x == pytest.approx(grid.starts[0] + grid.pitch / 2, abs=0.06)
+    assert y == pytest.approx(grid.starts[2] + grid.pitch / 2, abs=0.06)
     assert "c: joined to a" in Page(svg).text
 
 
@@ -82,17 +94,44 @@ def test_what_is_not_known_is_never_drawn_as_none() -> None:
 
 
 @pytest.mark.parametrize("count", [1, 14, 57, 60])
-def test_words_are_nine_px_or_more_and_both_sides_fit(count: int) -> None:
+@pytest.mark.parametrize(
+    "label", ["a name", "a long name of function", "a name as long as nobody would give a function"]
+)
+def test_words_are_nine_px_or_more_and_both_sides_fit(count: int, label: str) -> None:
     groups = ["boards", "compute", "power", "user output"]
-    rows = [row(f"a long name of function {n}", groups[n * len(groups) // count]) for n in range(count)]
+    rows = [row(f"{label} {n}", groups[n * len(groups) // count]) for n in range(count)]
     grid = grid_of(rows, {}, counted=False)
     assert grid.width <= ROOM + 1e-6
-    assert 2 * ROOM + NAMES < 1206  # what a window of 1280 px leaves
+    assert 2 * grid.width + grid.names <= BOTH < 1206  # what a window of 1280 px leaves
     for svg in (str(fields(grid, 0, {}, {}, "")), str(names(grid))):
         sizes = [float(size) for size in re.findall(r'font-size="([\d.]+)"', svg)]
         assert sizes
         assert min(sizes) >= 9
     assert grid.pitch >= 8.4
+
+
+def test_names_have_the_room_they_need() -> None:
+    """A name of two boards of 35 signs is 141.1 px wide at 9 px (by the metrics of Helvetica) and stands whole."""
+    label = "Front board / Touch and light board"
+    grid = grid_of([row(label), *(row(f"function {n}") for n in range(56))], {}, counted=False)
+    assert label in Page(str(names(grid))).text
+    assert grid.names >= 142
+
+
+def test_a_name_that_had_to_be_cut_keeps_the_whole_in_its_tip() -> None:
+    label = "a name as long as nobody would give a function of anything"
+    grid = grid_of([row(label), *(row(f"function {n}") for n in range(59))], {}, counted=False)
+    (tip,) = [element.text for element in ET.fromstring(str(names(grid))).iter("title")]
+    assert tip == label
+
+
+def test_what_holds_both_ways_is_one_path_under_one_tip() -> None:
+    grid = grid_of([row("a"), row("b")], {}, counted=False)
+    ties = {(0, 1): tie(Layer.JOINED), (1, 0): tie(Layer.JOINED)}
+    svg = str(fields(grid, 0, ties, dict.fromkeys(ties, "a and b: joined to each other"), ""))
+    (discs,) = [d for kind, d in painted(svg) if kind == "mark-joined"]
+    assert discs.count("M") == 2
+    assert Page(svg).text.count("joined to each other") == 1
 
 
 def test_a_counted_field_says_how_many() -> None:
@@ -118,14 +157,17 @@ def test_both_sides_have_the_same_rows(air_monitors: Comparison) -> None:
     view = structure.view(air_monitors)
     assert view is not None
     left, right = (str(side["picture"]) for side in view["sides"])
-    heads = [re.findall(r'<text class="matrix-(?:number|group)[^>]*>([^<]*)<', svg) for svg in (left, right)]
-    assert heads[0] == heads[1]
-    assert len(heads[0]) > 40
+    ground = ET.fromstring(left).find(".//g[@id='matrix-ground']")
+    assert ground is not None
+    assert len(list(ground.iter("text"))) > 40
+    assert [use.get("href") for use in ET.fromstring(right).iter("use")] == ["#matrix-ground"]
     ends = [re.search(r'viewBox="([^"]*)"', svg) for svg in (left, right)]
     assert ends[0] is not None
     assert ends[1] is not None
     assert ends[0][1] == ends[1][1]
-    assert str(view["row_names"]).replace("matrix-names", "matrix-names again") == str(view["row_names_again"])
+    again = ET.fromstring(str(view["row_names_again"]))
+    assert [use.get("href") for use in again.iter("use")] == ["#matrix-rows"]
+    assert again.get("viewBox") == ET.fromstring(str(view["row_names"])).get("viewBox")
 
 
 def test_rows_are_folded_until_they_can_be_read(
@@ -155,8 +197,8 @@ def test_every_relation_of_the_build_is_drawn_or_lies_within_one_row(air_monitor
             for a, b in found
         }
         wanted = sum(a != b for _, a, b in spots)
-        drawn = [c for c in classes(str(view["sides"][side]["picture"])) if c.startswith("mark-")]
-        assert len(drawn) == wanted
+        marks_drawn = [d for kind, d in painted(str(view["sides"][side]["picture"])) if kind.startswith("mark-")]
+        assert sum(d.count("M") for d in marks_drawn) == wanted
 
 
 def test_an_empty_field_says_what_it_means(bike_lights: Comparison) -> None:

@@ -149,8 +149,10 @@ def test_bands_are_as_thick_as_their_number() -> None:
 def test_scale_puts_both_sides_on_one_axis() -> None:
     page = Page(str(scale(Bounds.exact(50), Bounds(100, 80, 100))))
     (left,) = [float(a["cx"]) for tag, a in page.tags if tag == "circle"]
-    (right,) = [float(a["d"].split()[0][1:]) for _, a in page.tags if a.get("class") == "dot right"]
-    (zero,) = {float(a["d"].split()[0][1:]) for _, a in page.tags if a.get("class", "").startswith("reach")}
+    (right,) = [float(a["x"]) + float(a["width"]) / 2 for tag, a in page.tags if tag == "rect"]
+    (zero,) = {
+        float(a["d"].split()[0][1:]) for tag, a in page.tags if tag == "path" and a["class"] in {"left", "right"}
+    }
     # 50 lies half way from 0 to 100.
     assert left - zero == pytest.approx((right - zero) / 2)
     assert scale(None, Bounds.unknown()) == ""
@@ -169,12 +171,19 @@ def test_round_steps() -> None:
 
 def test_timeline_is_to_scale_and_marks_what_was_not_timed() -> None:
     page = Page(
-        str(timeline([[Step("a", 10, hidden=True), Step("b", 20, hidden=False)], [Step("c", None, hidden=False)]]))
+        str(
+            timeline(
+                [
+                    [Step("a", 10, 10, hidden=True), Step("b", 20, 20, hidden=False)],
+                    [Step("c", None, None, hidden=False)],
+                ]
+            )
+        )
     )
     widths = [float(a["width"]) for tag, a in page.tags if a.get("class") == "step-field"]
     assert widths[1] == pytest.approx(2 * widths[0], rel=1e-3)
     assert sum("untimed" in a.get("class", "") for _, a in page.tags) == 1
-    assert timeline([[Step("a", None, hidden=False)], []]) == ""
+    assert timeline([[Step("a", None, None, hidden=False)], []]) == ""
 
 
 def test_opening_tells_tools_hidden_steps_and_cautions(comparison: Comparison) -> None:

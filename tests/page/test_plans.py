@@ -114,3 +114,10 @@ def test_several_of_one_entry_are_drawn_once_and_counted_in_words() -> None:
     text = RECORD.replace("U5: {on: main,", "U5: {on: main, count: 3,")
     top = plans(build_record(parse_text(text, "larn.yaml"))[0], "main")[0]
     assert "\N{MULTIPLICATION SIGN} 3, drawn once" in top.svg
+
+
+def test_what_stands_out_over_the_edge_is_seen_whole() -> None:
+    """A socket of 8 by 4 mm with its middle 1 mm from the edge reaches 3 mm beyond: 30 px, and 1 px for its outline."""
+    text = RECORD.replace("at: [10 mm, 20 mm], size: 8 x 4 mm, function", "at: [1 mm, 20 mm], size: 8 x 4 mm, function")
+    plan = plans(build_record(parse_text(text, "larn.yaml"))[0], "main")[0]
+    assert float(ET.fromstring(plan.svg).get("viewBox", "").split()[0]) == -31

@@ -10,6 +10,7 @@ from archdiff.page.diagrams.legend import legend
 from archdiff.page.diagrams.paint import hatch_id, paint
 from archdiff.page.diagrams.plan import plan
 from archdiff.page.diagrams.scene import Mark, Scene
+from archdiff.page.diagrams.symbols import symbols
 from archdiff.page.diagrams.tiles import glyph_shown
 
 _PREFIX = re.compile(r"[A-Za-z][\w-]*", re.ASCII)
@@ -20,6 +21,7 @@ class Drawing:
     """Both drawings as SVG elements, their common extent in px, and how many links found no way (0 but for freaks).
 
     `marks` are the verdicts that stand in them, `legend` samples of all else that needs a word, as SVG elements.
+    `symbols` is what drawings and samples use by name: it has to stand in the same page.
     """
 
     left: str
@@ -29,14 +31,15 @@ class Drawing:
     unrouted: int
     marks: tuple[Mark, ...] = ()
     legend: tuple[tuple[str, str], ...] = ()
+    symbols: str = ""
 
 
 def draw(scene: Scene, *, prefix: str, grouped: bool = True) -> Drawing:
     """Draw both sides of a scene so that every matched thing stands at the same place in both.
 
-    All ids begin with `prefix`, a letter followed by letters, digits, `_` or `-` (else ValueError), so that several
-    drawings can share a page.  With `grouped`, a scene too large to read has what is alike collected in counted tiles.
-    The look is left to `diagram.css`.
+    All ids but those of the symbols begin with `prefix`, a letter followed by letters, digits, `_` or `-` (else
+    ValueError), so that several drawings can share a page.  With `grouped`, a scene too large to read has what is alike
+    collected in counted tiles.  The look is left to `diagram.css`.
     """
     if not _PREFIX.fullmatch(prefix):
         raise ValueError(f"{prefix!r} can not begin an id: take a letter, then letters, digits, '_' or '-'")
@@ -44,9 +47,9 @@ def draw(scene: Scene, *, prefix: str, grouped: bool = True) -> Drawing:
     made = plan(shown)
     left, right = (paint(shown, made, side, prefix) for side in (0, 1))
     hatches = hatch_id(prefix, 0), hatch_id(prefix, 1)
-    return Drawing(
-        left, right, made.width, made.height, len(made.unrouted), tuple(_marks(shown)), legend(shown, hatches)
-    )
+    samples = legend(shown, hatches)
+    used = symbols([left, right, *(sample for sample, _ in samples)])
+    return Drawing(left, right, made.width, made.height, len(made.unrouted), tuple(_marks(shown)), samples, used)
 
 
 def _marks(scene: Scene) -> Iterator[Mark]:

@@ -65,7 +65,12 @@ _PATHS: Final[dict[str, str]] = {
 
 def icon(shape: str) -> str:
     """Return the strokes for a drawn-as word; a plain square for a word without an icon of its own."""
-    return f'<path class="icon" d="{_PATHS.get(shape, _FALLBACK)}"/>'
+    return f'<path d="{_PATHS.get(shape, _FALLBACK)}"/>'
+
+
+def known(shape: str) -> str:
+    """The word itself, or the one that stands for all without an icon of their own."""
+    return shape if shape in _PATHS else "other"
 
 
 def shapes() -> tuple[str, ...]:

@@ -4,12 +4,12 @@ from collections.abc import Iterator
 
 from archdiff.page.diagrams.bonds import JOIN
 from archdiff.page.diagrams.geometry import Rect
-from archdiff.page.diagrams.marks import glyph
 from archdiff.page.diagrams.markup import number, tag
 from archdiff.page.diagrams.paint_tile import ROUND_BOARD, ROUND_EDGE, badge_box, tile_box, tile_classes
 from archdiff.page.diagrams.paint_wire import connector
 from archdiff.page.diagrams.pills import line_width
 from archdiff.page.diagrams.scene import Edge, Face, Mark, Scene, State
+from archdiff.page.diagrams.symbols import use_mark
 
 Entry = tuple[str, str]
 """A sample as an SVG element, and what it means."""
@@ -64,7 +64,7 @@ def _halves(mark: Mark, hatches: tuple[str, str]) -> str:
 def _ghost(state: State) -> str:
     if state is not State.NOT_LOOKED_AT:
         return _svg(_tile(Face("", state=state, mark=Mark.ONLY), _TILE))
-    mark = tag("g", glyph(Mark.UNKNOWN), class_="mark", transform=f"translate({number(_TILE.x1 - 15)} 4.5)")
+    mark = use_mark(Mark.UNKNOWN, _TILE.x1 - 15, 4.5)
     return _svg(_tile(Face("", state=state, mark=Mark.UNKNOWN), _TILE, mark))
 
 
@@ -82,7 +82,7 @@ def _on_outline() -> str:
 
 def _tie() -> str:
     end = _WIDE - 6.0
-    line = tag("path", class_="net-line", d=f"M4 {number(_MIDDLE)}H{number(end)}", stroke_width=1.3)
+    line = tag("path", class_="net-line", d=f"M4 {number(_MIDDLE)}H{number(end)}")
     dot = tag("circle", class_="net-dot", cx=end, cy=_MIDDLE, r=2)
     return _svg(_ink(tag("g", line, dot, class_="net tie")))
 
@@ -115,4 +115,4 @@ def _ink(inner: str, side: int = 0) -> str:
 
 def _svg(*inner: str) -> str:
     box = f"0 0 {number(_WIDE)} {number(_HIGH)}"
-    return tag("svg", *inner, class_="diagram-sample", viewBox=box, width=_WIDE, height=_HIGH, aria_hidden="true")
+    return tag("svg", *inner, class_="diagram-sample", viewBox=box, aria_hidden="true")

@@ -31,11 +31,11 @@ def title(words: str) -> str:
     return tag("title", escape(words))
 
 
-def link(inner: str, href: str, label: str) -> str:
-    """`inner` inside a link named `label`; the bare `inner` where the address is none that a page may lead to."""
-    if not _SAFE_LINK.match(href):
-        return inner
-    return tag("a", inner, href=href, aria_label=label)
+def named(label: str, href: str, *parts: str, **attributes: str | float | None) -> str:
+    """A group that `label` names for ear and pointer, inside a link; an image where the address leads nowhere."""
+    if leads_somewhere(href):
+        return tag("a", title(label), tag("g", *parts, **attributes), href=href)
+    return tag("g", title(label), *parts, **attributes, role="img")
 
 
 def leads_somewhere(href: str) -> bool:

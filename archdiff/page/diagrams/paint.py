@@ -71,7 +71,7 @@ def _header(words: str, made: Plan, hatch: str) -> str:
     swatch = tag("rect", class_="swatch", x=left, y=6, width=22, height=12, rx=2, fill=f"url(#{hatch})")
     room = made.width - left - 36
     shown = shorten(words, _TITLE_SIZE, room, bold=True)
-    return tag("g", swatch, text(shown, class_="product", x=left + 30, y=17, font_size=_TITLE_SIZE), aria_hidden="true")
+    return tag("g", swatch, text(shown, class_="product", x=left + 30, y=17), aria_hidden="true")
 
 
 def _outline(box: Rect) -> str:

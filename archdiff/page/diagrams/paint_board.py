@@ -2,9 +2,9 @@
 
 from archdiff.page.diagrams.boards import HEAD_ONE, HEAD_SIZE, NOTE_SIZE, PAD, Shape, head_room
 from archdiff.page.diagrams.geometry import Rect
-from archdiff.page.diagrams.marks import glyph
-from archdiff.page.diagrams.markup import leads_somewhere, link, number, tag, text, title
+from archdiff.page.diagrams.markup import named, tag, text
 from archdiff.page.diagrams.scene import Block, BoardFace, Face, Mark, State
+from archdiff.page.diagrams.symbols import use_mark
 from archdiff.page.diagrams.textwidth import shorten, width, wrap
 from archdiff.page.diagrams.wording import board_label
 
@@ -21,19 +21,13 @@ def covered(face: Face, board: BoardFace) -> bool:
 
 def paint_board(block: Block, face: BoardFace, faces: tuple[Face, ...], box: Rect, shape: Shape) -> str:
     """The outline and heading of a board as one side has it; `faces` are what its slots show on that side."""
-    linked = leads_somewhere(face.href)
     bare = face.ghost and all(covered(each, face) for each in faces)
     parts = [
-        title(board_label(face)),
         tag("rect", class_="board-box", x=box.x0, y=box.y0, width=box.width, height=box.height, rx=_ROUND),
         *(_phrase(face, box) if bare else _heading(face, box, shape)),
     ]
     names = ["board", f"mark-{face.mark.value}", *(["ghost", face.state.value] if face.ghost else [])]
-    group = tag(
-        "g", *parts, class_=" ".join(names), data_key=block.key,
-        role=None if linked else "img", aria_label=None if linked else board_label(face),
-    )  # fmt: skip
-    return link(group, face.href, board_label(face))
+    return named(board_label(face), face.href, *parts, class_=" ".join(names), data_key=block.key)
 
 
 def _phrase(face: BoardFace, box: Rect) -> list[str]:
@@ -41,10 +35,7 @@ def _phrase(face: BoardFace, box: Rect) -> list[str]:
     lines, _ = wrap(face.title, _PHRASE_SIZE, (box.width - 2 * PAD,) * 3)
     y = box.cy + 4 - _PHRASE_STEP * (len(lines) - 1) / 2
     return [
-        text(
-            line, class_="board-phrase", x=box.cx, y=y + _PHRASE_STEP * i, font_size=_PHRASE_SIZE, text_anchor="middle"
-        )
-        for i, line in enumerate(lines)
+        text(line, class_="board-phrase middle", x=box.cx, y=y + _PHRASE_STEP * i) for i, line in enumerate(lines)
     ] + _glyph(face, box)
 
 
@@ -54,8 +45,7 @@ def _heading(face: BoardFace, box: Rect, shape: Shape) -> list[str]:
     most = 1 if face.detail or shape.head == HEAD_ONE else 2
     lines, _ = wrap(face.title, HEAD_SIZE, (room,) * most, bold=True)
     parts = [
-        text(line, class_=name, x=box.x0 + PAD, y=box.y0 + y, font_size=HEAD_SIZE)
-        for line, y in zip(lines, (_FIRST, _SECOND), strict=False)
+        text(line, class_=name, x=box.x0 + PAD, y=box.y0 + y) for line, y in zip(lines, (_FIRST, _SECOND), strict=False)
     ]
     if face.detail:
         parts.append(_note(face, box, shape, room, width(lines[0], HEAD_SIZE, bold=True) if lines else 0.0))
@@ -66,12 +56,11 @@ def _note(face: BoardFace, box: Rect, shape: Shape, room: float, used: float) ->
     beside = shape.head == HEAD_ONE
     x = box.x0 + PAD + (used + 8 if beside else 0)
     said = shorten(face.detail, NOTE_SIZE, room - (used + 8 if beside else 0))
-    return text(said, class_="board-detail", x=x, y=box.y0 + (_FIRST if beside else _SECOND), font_size=NOTE_SIZE)
+    return text(said, class_="board-detail", x=x, y=box.y0 + (_FIRST if beside else _SECOND))
 
 
 def _glyph(face: BoardFace, box: Rect) -> list[str]:
     if face.ghost and face.mark is not Mark.UNKNOWN and face.state is not State.NOT_LOOKED_AT:
         return []
     mark = Mark.UNKNOWN if face.state is State.NOT_LOOKED_AT else face.mark
-    at = f"translate({number(box.x1 - PAD - 12)} {number(box.y0 + 9.5)})"
-    return [tag("g", glyph(mark), class_="mark", transform=at)]
+    return [use_mark(mark, box.x1 - PAD - 12, box.y0 + 9.5)]

@@ -3,24 +3,20 @@
 import math
 
 from archdiff.page.diagrams.geometry import Rect
-from archdiff.page.diagrams.icons import icon
-from archdiff.page.diagrams.marks import glyph
-from archdiff.page.diagrams.markup import leads_somewhere, link, number, tag, text, title
+from archdiff.page.diagrams.markup import named, number, tag, text
 from archdiff.page.diagrams.scene import Face, Mark, Slot
+from archdiff.page.diagrams.symbols import use_icon, use_mark
 from archdiff.page.diagrams.tiles import (
-    BADGE_SIZE,
     BADGE_X,
-    DETAIL_SIZE,
     DETAIL_STEP,
     DETAIL_X,
     PAD_RIGHT,
-    TITLE_SIZE,
     TITLE_STEP,
     badge_width,
     glyph_shown,
     words,
 )
-from archdiff.page.diagrams.wording import tile_label, tile_tip
+from archdiff.page.diagrams.wording import tile_tip
 
 ROUND_BOARD, ROUND_EDGE = 3.0, 10.0
 """Corner radius in px of a tile on a board and of one on the enclosure outline."""
@@ -35,17 +31,12 @@ def paint_tile(slot: Slot, face: Face, box: Rect, *, on_edge: bool, hatch: str) 
     """The tile of `slot` as one side shows it; nothing where the face is hidden.  `hatch` is the pattern's id."""
     if face.hidden:
         return ""
-    label = tile_label(face)
-    linked = leads_somewhere(face.href)
-    parts = [title(tile_tip(face)), tile_box(face, box, ROUND_EDGE if on_edge else ROUND_BOARD, hatch)]
+    parts = [tile_box(face, box, ROUND_EDGE if on_edge else ROUND_BOARD, hatch)]
     parts += [_head(face, box), *_lines(face, box)]
     if glyph_shown(face):
-        parts.append(_placed(glyph(face.mark), box.x1 - PAD_RIGHT - _GLYPH + 1, box.y0 + _GLYPH_TOP, "mark"))
-    group = tag(
-        "g", *parts, class_=tile_classes(face, on_edge=on_edge), data_key=slot.key, data_seat=slot.seat or None,
-        role=None if linked else "img", aria_label=None if linked else label,
-    )  # fmt: skip
-    return link(group, face.href, label)
+        parts.append(use_mark(face.mark, box.x1 - PAD_RIGHT - _GLYPH + 1, box.y0 + _GLYPH_TOP))
+    classes = tile_classes(face, on_edge=on_edge)
+    return named(tile_tip(face), face.href, *parts, class_=classes, data_key=slot.key, data_seat=slot.seat or None)
 
 
 def tile_classes(face: Face, *, on_edge: bool) -> str:
@@ -97,7 +88,7 @@ def _head(face: Face, box: Rect) -> str:
         return badge_box(face.badge, box.x0 + BADGE_X + badge_width(face.badge) / 2, box.y0 + 11.0)
     parts = []
     if words(face, box.width).icon:
-        parts.append(_placed(icon(face.shape), box.x0 + _ICON_X, box.y0 + 5.0, "icon-place"))
+        parts.append(use_icon(face.shape, box.x0 + _ICON_X, box.y0 + 5.0))
     if face.badge:
         right = box.x1 - PAD_RIGHT - (_GLYPH + 3.0) * glyph_shown(face)
         parts.append(badge_box(face.badge, right - badge_width(face.badge) / 2, box.y0 + 11.0))
@@ -108,24 +99,18 @@ def badge_box(badge: str, cx: float, cy: float) -> str:
     """The boxed number that leads from a thing to the place where it is not."""
     size = badge_width(badge)
     box = tag("rect", class_="badge-box", x=cx - size / 2, y=cy - 6.5, width=size, height=13, rx=2.5)
-    return box + text(badge, class_="badge", x=cx, y=cy + 3.0, font_size=BADGE_SIZE, text_anchor="middle")
-
-
-def _placed(inner: str, x: float, y: float, name: str) -> str:
-    return tag("g", inner, class_=name, transform=f"translate({number(x)} {number(y)})")
+    return box + text(badge, class_="badge", x=cx, y=cy + 3.0)
 
 
 def _lines(face: Face, box: Rect) -> list[str]:
     said = words(face, box.width)
     x, y = box.x0 + said.title_x, box.y0 + (_GHOST_FIRST if face.ghost else _FIRST)
-    name, size, step = (
-        ("tile-phrase", DETAIL_SIZE, DETAIL_STEP) if face.ghost else ("tile-title", TITLE_SIZE, TITLE_STEP)
-    )
+    name, step = ("tile-phrase", DETAIL_STEP) if face.ghost else ("tile-title", TITLE_STEP)
     lines = []
     for index, line in enumerate(said.title):
-        lines.append(text(line, class_=name, x=x, y=y + step * index, font_size=size))
+        lines.append(text(line, class_=name, x=x, y=y + step * index))
     y += step * (len(said.title) - 1) + DETAIL_STEP + (0.0 if face.ghost else 0.5)
     x = x if face.ghost else box.x0 + DETAIL_X
     for index, line in enumerate(said.detail):
-        lines.append(text(line, class_="tile-detail", x=x, y=y + DETAIL_STEP * index, font_size=DETAIL_SIZE))
+        lines.append(text(line, class_="tile-detail", x=x, y=y + DETAIL_STEP * index))
     return lines

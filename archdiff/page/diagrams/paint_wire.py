@@ -2,32 +2,28 @@
 
 from archdiff.page.diagrams.field import Point
 from archdiff.page.diagrams.geometry import Rect
-from archdiff.page.diagrams.marks import glyph
-from archdiff.page.diagrams.markup import leads_somewhere, link, number, tag, text, title
-from archdiff.page.diagrams.pills import PILL_LINE, PILL_SIZE, line_width, pill_marked
+from archdiff.page.diagrams.markup import named, number, tag, text, title
+from archdiff.page.diagrams.pills import PILL_LINE, line_width, pill_marked
 from archdiff.page.diagrams.routing import Strand
 from archdiff.page.diagrams.scene import Edge, LinkFace
+from archdiff.page.diagrams.symbols import use_mark
 from archdiff.page.diagrams.wires import UPRIGHT
 from archdiff.page.diagrams.wording import link_label
 
 _CURVE = 4.0
 _CASING = 4.0
-_TIE_WIDTH = 1.3
 _DOT = 2.0
 _PIN = 4.0
 _BARE_PILL = 40.0
 _THIN_RIBBON = 3.0
+_BORNE = "the board that bears it"
 
 
 def paint_line(strand: Strand, face: LinkFace) -> str:
     """The line of a link; a flexible join is drawn as a ribbon, wider with more ways."""
     wire, d = strand.wire, _path(strand.points)
-    wide = line_width(face.ways) if wire.join else _TIE_WIDTH
     kinds = f"{'join' if wire.join else 'tie'}{' flexible' if wire.join and face.flexible else ''}"
-    parts = [title(link_label(face)), tag("path", class_="net-casing", d=d, stroke_width=wide + _CASING)]
-    parts.append(tag("path", class_="net-line", d=d, stroke_width=max(wide, _THIN_RIBBON if face.flexible else 0.0)))
-    if wire.join and face.flexible:
-        parts.append(tag("path", class_="net-core", d=d, stroke_width=max(wide, _THIN_RIBBON) - 2.0))
+    parts = [title(link_label(face) if wire.join else _BORNE), *(_join(d, face) if wire.join else _tie(d))]
     parts += [tag("circle", class_="net-dot", cx=x, cy=y, r=_DOT) for x, y in strand.dots]
     return tag(
         "g",
@@ -36,6 +32,20 @@ def paint_line(strand: Strand, face: LinkFace) -> str:
         data_key=wire.link.key,
         data_ends=" ".join(wire.link.ends),
     )
+
+
+def _tie(d: str) -> list[str]:
+    """A tie; all are drawn alike, as the stylesheet says."""
+    return [tag("path", class_=name, d=d) for name in ("net-casing", "net-line")]
+
+
+def _join(d: str, face: LinkFace) -> list[str]:
+    wide = line_width(face.ways)
+    parts = [tag("path", class_="net-casing", d=d, stroke_width=wide + _CASING)]
+    parts.append(tag("path", class_="net-line", d=d, stroke_width=max(wide, _THIN_RIBBON if face.flexible else 0.0)))
+    if face.flexible:
+        parts.append(tag("path", class_="net-core", d=d, stroke_width=max(wide, _THIN_RIBBON) - 2.0))
+    return parts
 
 
 def paint_connectors(strand: Strand, face: LinkFace) -> str:
@@ -64,27 +74,16 @@ def paint_pill(strand: Strand, face: LinkFace, side: int) -> str:
     legend, box = strand.wire.legend, strand.pill
     if legend is None or box is None:
         return ""
-    linked, label = leads_somewhere(face.href), link_label(face)
     lines = legend.lines[side]
     marked = pill_marked(face) and box.width > _BARE_PILL
     middle = box.cx - (6.5 if marked else 0.0)
     y = box.cy + 3.3 - PILL_LINE * (len(lines) - 1) / 2
-    parts = [
-        title(label),
-        tag("rect", class_="pill-box", x=box.x0, y=box.y0, width=box.width, height=box.height, rx=8.5),
-    ]
-    parts += [
-        text(line, class_="pill-text", x=middle, y=y + PILL_LINE * i, font_size=PILL_SIZE, text_anchor="middle")
-        for i, line in enumerate(lines)
-    ]
+    parts = [tag("rect", class_="pill-box", x=box.x0, y=box.y0, width=box.width, height=box.height, rx=8.5)]
+    parts += [text(line, class_="pill-text", x=middle, y=y + PILL_LINE * i) for i, line in enumerate(lines)]
     if marked:
-        at = f"translate({number(box.x1 - 17)} {number(box.cy - 5)}) scale(.84)"
-        parts.append(tag("g", glyph(face.mark), class_="mark", transform=at))
-    group = tag(
-        "g", *parts, class_=f"pill mark-{face.mark.value}", data_key=strand.wire.link.key,
-        role=None if linked else "img", aria_label=None if linked else label,
-    )  # fmt: skip
-    return link(group, face.href, label)
+        parts.append(use_mark(face.mark, box.x1 - 17, box.cy - 5, 0.84))
+    classes = f"pill mark-{face.mark.value}"
+    return named(link_label(face), face.href, *parts, class_=classes, data_key=strand.wire.link.key)
 
 
 def _path(points: tuple[Point, ...]) -> str:

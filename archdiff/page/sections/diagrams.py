@@ -28,6 +28,7 @@ def view(comparison: Comparison) -> dict[str, Any] | None:
     drawing = draw(scene, prefix="blocks")
     return {
         "drawings": [("left", Markup(drawing.left)), ("right", Markup(drawing.right))],  # noqa: S704 - escaped there
+        "symbols": Markup(drawing.symbols),  # noqa: S704 - made of constants
         "width": round(drawing.width),
         "tall": drawing.height > _TALL * drawing.width,
         "endless": drawing.height > _ENDLESS * drawing.width,

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING, Any
 
+from archdiff.figures import Outcome
 from archdiff.figures import families as all_families
 from archdiff.page.anchors import figure_anchor
 from archdiff.page.scales import scale
@@ -23,16 +24,21 @@ _MOST, _LINKS = 8, 4  # parts and pieces of evidence shown of one figure; the ex
 
 
 def view(comparison: Comparison) -> dict[str, Any] | None:
-    """Families in order, each with its figures; those that tell nothing of either side stand in one line each."""
+    """Families in order, each with its figures: what tells the two apart, what does not, what says nothing at all."""
     families: dict[str, dict[str, Any]] = {}
     for result in comparison.figures:
-        family = families.setdefault(result.figure.family, {"rows": [], "open": []})
+        family = families.setdefault(result.figure.family, {"telling": [], "alike": [], "open": []})
         if _says_nothing(result):
             family["open"].append(_lacking(result, names(comparison)))
         else:
-            family["rows"].append(_row(comparison, result))
+            family["telling" if _tells_apart(result) else "alike"].append(_row(comparison, result))
     titles = {family.id: family.title for family in all_families()}
     return {"families": [(key, titles[key], family) for key, family in families.items()]} if families else None
+
+
+def _tells_apart(result: FigureResult) -> bool:
+    """Whether a figure shows a difference; a figure of the pair is one of how the two differ."""
+    return result.pair is not None or result.outcome in (Outcome.LEFT_HIGHER, Outcome.RIGHT_HIGHER)
 
 
 def _says_nothing(result: FigureResult) -> bool:

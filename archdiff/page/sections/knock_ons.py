@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING, Any
 
-from archdiff.page.anchors import element_anchor
+from archdiff.page.anchors import chain_anchor, element_anchor
 from archdiff.wording import sure_words
 
 if TYPE_CHECKING:
@@ -19,7 +19,7 @@ _FIRST = 8
 
 def view(comparison: Comparison) -> dict[str, Any] | None:
     """All chains, the first few open and the rest folded; None where there is none."""
-    chains = [_chain(chain, f"chain-{number}") for number, chain in enumerate(comparison.chains, 1)]
+    chains = [_chain(chain, chain_anchor(comparison, chain)) for chain in comparison.chains]
     return {"shown": chains[:_FIRST], "folded": chains[_FIRST:]} if chains else None
 
 

@@ -7,7 +7,8 @@ from typing import TYPE_CHECKING, Any
 from archdiff.page.anchors import element_anchor, pair_anchor
 from archdiff.page.seats import called, records
 from archdiff.record import sections
-from archdiff.wording import chance_words, coverage_words, names
+from archdiff.unknowns import first_of, telling, thing_of
+from archdiff.wording import bears_words, chance_words, counted, coverage_words, names
 
 if TYPE_CHECKING:
     from collections.abc import Mapping
@@ -15,17 +16,24 @@ if TYPE_CHECKING:
     from archdiff.alignment import Pair
     from archdiff.comparison import Comparison
     from archdiff.record import Record
+    from archdiff.unknowns import LookAt
 
 TITLE = "What is not known, and what to look at next"
 SHORT = "Not known"
 ORDER = 130
+_FIRST = 10
+_FEW = 2  # a look that bears on no more statements is folded away as one of the lesser
 
 
 def view(comparison: Comparison) -> dict[str, Any]:
     """The ranked look-at list, what hangs on each gap, open questions, and how far each section was looked at."""
+    ranked = telling(comparison.look_at)
     return {
-        "look_at": [entry for entry in comparison.look_at if entry.settles],
-        "rest": [entry for entry in comparison.look_at if not entry.settles],
+        "look_at": [_look(entry) for entry in ranked[:_FIRST]],
+        "lesser": [_look(entry) for entry in ranked[_FIRST:]],
+        "lesser_words": _lesser(ranked[_FIRST:]),
+        # What the analyst asked stands under its own heading.
+        "rest": [entry for entry in comparison.look_at if not entry.settles and not entry.asked],
         "to_confirm": [_doubtful(comparison, pair) for pair in comparison.to_confirm],
         "questions": [
             _question(side, record, question) for side, record in records(comparison) for question in record.questions
@@ -35,9 +43,35 @@ def view(comparison: Comparison) -> dict[str, Any]:
     }
 
 
+def _look(entry: LookAt) -> dict[str, Any]:
+    """One look as a row: the things that are named, the rest as a number, and what waits for it."""
+    things, more = first_of(entry.things)
+    return {
+        "side": entry.side,
+        "things": things,
+        "more": more,
+        "where": "" if things else entry.where,
+        "spot": entry.spot,
+        "what": entry.what,
+        "how": entry.how,
+        "bears": bears_words(entry),
+        "waiting": [hang.removeprefix("figure: ") for hang in entry.waiting],
+    }
+
+
+def _lesser(looks: list[LookAt]) -> str:
+    """'46 more looks that bear on one or two statements each'."""
+    most = max((look.settles for look in looks), default=0)
+    each = "one or two statements" if most <= _FEW else f"at most {counted(most, 'statement')}"
+    return f"{counted(len(looks), 'more look')} that {'bears' if len(looks) == 1 else 'bear'} on {each}" + (
+        " each" if len(looks) > 1 else ""
+    )
+
+
 def _doubtful(comparison: Comparison, pair: Pair) -> dict[str, str]:
     """One pair that the analyst should confirm: what it is, who is paired with whom, and how sure that is."""
-    left, right = (", ".join(seat.ids) for seat in pair.seats)
+    sides = zip(pair.seats, (comparison.left, comparison.right), strict=True)
+    left, right = (", ".join(str(thing_of(record, name)) for name in seat.ids) for seat, record in sides)
     return {
         "function": pair.function,
         "anchor": pair_anchor(comparison, pair),

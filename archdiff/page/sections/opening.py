@@ -31,8 +31,23 @@ def view(comparison: Comparison) -> dict[str, Any] | None:
     sides = [_side(side, record) for side, record in records(comparison)]
     if not any(side["steps"] for side in sides):
         return None
-    picture = timeline([side["timed"] for side in sides])
-    return {"sides": sides, "picture": picture, "cautions": cautions_of(comparison)}
+    timed = [side["timed"] for side in sides]
+    return {"sides": sides, "picture": timeline(timed), "cautions": cautions_of(comparison), **_tails(timed)}
+
+
+def _drawn(step: Mapping[str, Any]) -> Step:
+    least, most = step["reach"]
+    words = f"{step['text']}, {step['time']}"
+    return Step(words, least, most, hidden=step["hidden"], estimated=step["estimated"])
+
+
+def _tails(sides: list[list[Step]]) -> dict[str, bool]:
+    """Which kinds of uncertain ends the caption has to explain."""
+    steps = [step for side in sides for step in side if step.least is not None]
+    return {
+        "tailed": any(step.least != step.most and not step.is_endless for step in steps),
+        "endless": any(step.is_endless for step in steps),
+    }
 
 
 def _side(side: str, record: Record) -> dict[str, Any]:
@@ -46,7 +61,7 @@ def _side(side: str, record: Record) -> dict[str, Any]:
     return {
         "side": side,
         "steps": steps,
-        "timed": [Step(step["text"], step["seconds"], step["hidden"], step["estimated"]) for step in steps],
+        "timed": [_drawn(step) for step in steps],
         "whole": whole,
         "why": unlisted_words(coverage, "opening"),
         "untimed": sum(step["seconds"] is None or step["estimated"] for step in steps),
@@ -77,10 +92,14 @@ def _timing(step: Mapping[str, Any], estimate: Bounds | None) -> dict[str, Any]:
     """The time stated; where there is none, the one estimated, said to be so."""
     stated = as_bounds(step.get("time"))
     if stated is not None:
-        return {"time": fact_text(step["time"]), "seconds": stated.likely, "estimated": False}
+        return {"time": fact_text(step["time"]), "estimated": False, **_seconds(stated)}
     if estimate is not None and estimate.is_known:
-        return {"time": f"{number(estimate, 's')}, estimated", "seconds": estimate.likely, "estimated": True}
-    return {"time": "time not taken", "seconds": None, "estimated": False}
+        return {"time": f"{number(estimate, 's')}, estimated", "estimated": True, **_seconds(estimate)}
+    return {"time": "time not taken", "estimated": False, "seconds": None, "reach": (None, None)}
+
+
+def _seconds(time: Bounds) -> dict[str, Any]:
+    return {"seconds": time.likely, "reach": (max(time.low, 0.0), max(time.high, 0.0))}
 
 
 def _ending(record: Record, place: int, ended: tuple[int, ...]) -> dict[str, Any]:

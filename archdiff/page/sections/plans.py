@@ -20,6 +20,7 @@ TITLE = "Board plans, all at one scale"
 SHORT = "Plans"
 ORDER = 72
 _RULER = 10.0  # mm
+_COLUMN = 336.0  # px: half of a sheet of paper; there all plans and the ruler shrink alike, so that one scale stays one
 
 
 def view(comparison: Comparison) -> dict[str, Any] | None:
@@ -28,7 +29,10 @@ def view(comparison: Comparison) -> dict[str, Any] | None:
     if not scale:
         return None
     pairs = [pair for pair in comparison.alignment.hosts if pair.is_board]
-    return {"boards": [_pair(comparison, pair, scale) for pair in pairs], "ruler": round(_RULER * scale, 1)}
+    boards = [_pair(comparison, pair, scale) for pair in pairs]
+    widths = [face["width"] for board in boards for side in board["sides"] for face in side["faces"]]
+    shrink = min(1.0, _COLUMN / max(widths, default=_COLUMN))
+    return {"boards": boards, "ruler": round(_RULER * scale, 1), "shrink": round(shrink, 3)}
 
 
 def _pair(comparison: Comparison, pair: HostPair, scale: float) -> dict[str, Any]:
@@ -58,13 +62,19 @@ def _side(record: Record, side: str, board: Element, other: Element | None, scal
 
 
 def _face(record: Record, side: str, plan: Plan) -> dict[str, Any]:
-    missing = [record.elements[name] for name in plan.unplaced]
     return {
         "words": "Top side" if plan.face == "top" else "Underside",
         "svg": Markup(plan.svg),  # noqa: S704 - escaped where it is drawn
+        "width": plan.width,
         "drawn": plan.drawn,
         "looked_at": coverage_words(plan.looked_at),
         "sign": plan.looked_at,
         "placed": plan.placed,
-        "unplaced": [{"anchor": element_anchor(side, e.id), "id": e.id, "label": e.label} for e in missing],
+        "unnamed": _listed(record, side, plan.unnamed),
+        "unplaced": _listed(record, side, plan.unplaced),
     }
+
+
+def _listed(record: Record, side: str, names: tuple[str, ...]) -> list[dict[str, str]]:
+    elements = [record.elements[name] for name in names]
+    return [{"anchor": element_anchor(side, e.id), "id": e.id, "label": e.label} for e in elements]

@@ -5,7 +5,8 @@ from __future__ import annotations
 from dataclasses import replace
 from typing import TYPE_CHECKING, Any
 
-from archdiff.page.matrix import NAMES, fields, grid_of, names
+from archdiff.page.matrix import fields, names, names_again
+from archdiff.page.matrix_grid import grid_of
 from archdiff.page.matrix_marks import presence_sign, sign
 from archdiff.page.seats import called, records
 from archdiff.structure import Layer, all_traced, matrix_of
@@ -17,7 +18,7 @@ if TYPE_CHECKING:
     from collections.abc import Mapping, Sequence
 
     from archdiff.comparison import Comparison
-    from archdiff.page.matrix import Grid
+    from archdiff.page.matrix_grid import Grid
     from archdiff.record import Record
     from archdiff.structure.matrix import Mark
     from archdiff.structure.rows import Row, Tie
@@ -36,6 +37,7 @@ _PHRASES = {
     Layer.FASTENED: "fastened to {}",
     Layer.FORCED: "forced by {}",
 }
+_TOGETHER = {Layer.JOINED: "joined to each other", Layer.FASTENED: "fastened to each other"}
 _MEANINGS = {
     Layer.SITS: ("sits on, in or over it", "the row depends on the column"),
     Layer.JOINED: ("joined to it", "by a link or a track; both ways"),
@@ -63,7 +65,7 @@ def view(comparison: Comparison) -> dict[str, Any] | None:
         "sides": [_side(comparison, grid, side) for side in (0, 1)],
         "widths": _widths(grid),
         "row_names": names(grid),
-        "row_names_again": names(grid, "again"),
+        "row_names_again": names_again(grid),
         "unit": unit,
         "layers": [(sign(layer), *words) for layer, words in _MEANINGS.items()],
         "absences": [(presence_sign(presence), *words) for presence, words in _ABSENCES.items()],
@@ -73,10 +75,10 @@ def view(comparison: Comparison) -> dict[str, Any] | None:
 
 def _widths(grid: Grid) -> str:
     """What the style sheet needs to lay fields, names and fields beside each other in one scale."""
-    fields_wide, both = grid.width, grid.width + NAMES
+    fields_wide, both = grid.width, grid.width + grid.names
     most = _LARGEST * (both + fields_wide)
     return (
-        f"--fields: {fields_wide:g}; --names: {NAMES:g}; --most: {most:g}px; "
+        f"--fields: {fields_wide:g}; --names: {grid.names:g}; --most: {most:g}px; "
         f"--columns: minmax(0, {both:g}fr) minmax(0, {fields_wide:g}fr)"
     )
 
@@ -100,7 +102,7 @@ def _side(comparison: Comparison, grid: Grid, side: int) -> dict[str, Any]:
     name, record = records(comparison)[side]
     matrix = matrix_of(record)
     found = ties(matrix, grid.rows, side)
-    tips = {mark: _tip(record, grid.rows, mark, tie) for mark, tie in found.items()}
+    tips = {mark: _tip(record, grid.rows, side, mark, tie) for mark, tie in found.items()}
     links = counted(matrix.linked(), "linked pair")
     label = f"Matrix of {product_names(comparison)[side]}: {links} of {matrix.size} things. The table below has counts."
     return {
@@ -112,12 +114,24 @@ def _side(comparison: Comparison, grid: Grid, side: int) -> dict[str, Any]:
     }
 
 
-def _tip(record: Record, rows: Sequence[Row], mark: Mark, tie: Tie) -> str:
-    """'humidity sensing: joined to host processing (harness); fed by voltage conversion (v33)'."""
-    row, column = rows[mark[0]].label, rows[mark[1]].label
-    said = [_PHRASES[layer].format(column) + _by(record, makers) for layer, makers in tie.makers.items()]
+def _tip(record: Record, rows: Sequence[Row], side: int, mark: Mark, tie: Tie) -> str:
+    """'humidity sensing: joined to host processing (harness); fed by voltage conversion (v33)'.
+
+    What holds both ways and stands alone is said of both together, in the same words in both fields.
+    """
     many = f" ({tie.pairs} pairs of things)" if tie.pairs > 1 else ""
+    if len(tie.makers) == 1 and (layer := next(iter(tie.makers))) in _TOGETHER:
+        one, other = (_own_label(record, rows[place], side) for place in sorted(mark))
+        return f"{one} and {other}: {_TOGETHER[layer]}{_by(record, tie.makers[layer])}{many}"
+    row, column = (_own_label(record, rows[place], side) for place in mark)
+    said = [_PHRASES[layer].format(column) + _by(record, makers) for layer, makers in tie.makers.items()]
     return f"{row}: {'; '.join(said)}{many}"
+
+
+def _own_label(record: Record, row: Row, side: int) -> str:
+    """What a side calls a row: a board by its own name, not by both."""
+    own = row.ids[side]
+    return record.elements[own[0]].label if row.group == BOARDS and len(own) == 1 else row.label
 
 
 def _by(record: Record, makers: Sequence[str]) -> str:

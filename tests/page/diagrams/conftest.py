@@ -7,10 +7,12 @@ import re
 import xml.etree.ElementTree as ET
 from collections import defaultdict
 from dataclasses import dataclass, field
+from pathlib import Path
 from typing import TYPE_CHECKING
 
 import pytest
 
+from archdiff.page.diagrams import floor
 from archdiff.page.diagrams.floor import HEADER
 from archdiff.page.diagrams.scene import (
     Block,
@@ -31,6 +33,7 @@ if TYPE_CHECKING:
     import random
 
 Box = tuple[float, float, float, float]
+CSS = Path(floor.__file__).with_name("diagram.css").read_text("utf-8")
 NS = "{http://www.w3.org/2000/svg}"
 TITLES = (
     "Host processing",
@@ -212,15 +215,32 @@ def _astray(sheet: Sheet) -> list[str]:
     return faults
 
 
+def lettering(names: str, css: str = CSS) -> tuple[float, bool, bool]:
+    """Type size in px, whether bold and whether set about its middle, as the stylesheet has it for these classes."""
+    rules = {name: rule for heads, rule in re.findall(r"([^{}]+)\{([^{}]*)\}", css)
+             for name in re.findall(r"\.diagram-ink (\.[\w.-]+)\s*(?:,|$)", heads)}  # fmt: skip
+    found = "".join(rules.get("." + ".".join(names.split()[:most]), "") for most in (1, 2))
+    return float(re.findall(r"font-size: ([\d.]+)px", found)[-1]), "font-weight: 700" in found, "middle" in found
+
+
+LETTERING = {
+    name: lettering(name)
+    for name in (
+        *("tile-title", "tile-detail", "tile-phrase", "badge", "pill-text"),
+        *("board-title", "board-detail", "board-phrase", "board-phrase middle"),
+    )
+}
+
+
 def spilled(sheet: Sheet) -> list[str]:
     """Words that leave their tile, board or pill, by the widths the drawing itself reckons with."""
     faults = []
     for key, (x0, y0, x1, y1) in {**sheet.tiles, **sheet.items, **sheet.pills, **sheet.boards}.items():
         for text in sheet.texts[key]:
-            bold = text.get("class") in {"tile-title", "board-title"}
-            size, x, y = (float(text.get(name, "nan")) for name in ("font-size", "x", "y"))
+            size, bold, centred = LETTERING[text.get("class", "")]
+            x, y = (float(text.get(name, "nan")) for name in ("x", "y"))
             extent = width(text.text or "", size, bold=bold)
-            left = x - (extent / 2 if text.get("text-anchor") == "middle" else 0)
+            left = x - (extent / 2 if centred else 0)
             if not (x0 <= left and left + extent <= x1 - 2 and y0 + size * 0.7 <= y <= y1 - 2):
                 faults.append(f"{text.text!r} leaves {key}")
     return faults

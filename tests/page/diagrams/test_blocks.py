@@ -19,6 +19,7 @@ from archdiff.page.diagrams.scene import (
     Slot,
     State,
 )
+from archdiff.page.diagrams.symbols import with_symbols
 
 NS = "{http://www.w3.org/2000/svg}"
 HOSTILE = [
@@ -56,7 +57,7 @@ def test_hostile_text_stays_text(text: str, faults) -> None:
         svg.encode("utf-8")
         root = ET.fromstring(svg)
         tags = {element.tag.removeprefix(NS) for element in root.iter()}
-        assert tags <= {"svg", "title", "desc", "defs", "pattern", "rect", "path", "g", "text", "a", "circle"}
+        assert tags <= {"svg", "title", "desc", "defs", "pattern", "rect", "path", "g", "text", "a", "circle", "use"}
         assert not re.search("[\x00-\x08\x0b\x0c\x0e-\x1f\ud800-\udfff\ufffe\uffff\u202e]", svg)
         assert faults(scene, svg) == []
 
@@ -75,7 +76,7 @@ def test_addresses_a_page_may_not_lead_to_are_dropped(href: str) -> None:
     blocks = (Block("a", board, board, (Slot("s", face, face),)), Block("b", board, board))
     drawing = draw(Scene("a", "b", blocks, (), (Link("j", ("a", "b"), label, label),)), prefix="p")
     assert "<a" not in drawing.left
-    assert "href" not in drawing.left
+    assert all(re.match("#[im]-", address) for address in re.findall(r'href="([^"]*)"', drawing.left))
 
 
 def test_same_scene_same_text(monitors) -> None:
@@ -106,7 +107,7 @@ def test_no_colour_is_written_into_the_drawing(monitors) -> None:
 
 def test_every_drawn_thing_says_what_it_is(monitors) -> None:
     root = ET.fromstring(draw(monitors, prefix="p").right)
-    labels = {e.get("aria-label") for e in root.iter() if e.get("aria-label")}
+    labels = {e.text for e in root.iter(f"{NS}title")}
     assert "Host processing. system on chip, 7 x 7 mm. done differently" in labels
     assert "no sound alert. not there" in labels
     assert "on Sensor board. placed elsewhere" not in labels
@@ -121,10 +122,29 @@ def test_links_carry_their_label_and_the_rest_is_an_image(monitors) -> None:
     root = ET.fromstring(draw(monitors, prefix="p").left)
     anchors = list(root.iter(f"{NS}a"))
     assert {a.get("href") for a in anchors} == {"#host", "#main"}
-    assert all(a.get("aria-label") for a in anchors)
-    for group in root.iter(f"{NS}g"):
-        if group.get("role") == "img":
-            assert group.get("aria-label")
+    images = [group for group in root.iter(f"{NS}g") if group.get("role") == "img"]
+    assert images
+    for each in (*anchors, *images):
+        assert each[0].tag == f"{NS}title"  # what names it comes first
+        assert each[0].text
+
+
+def test_what_a_drawing_uses_stands_in_its_symbols(monitors) -> None:
+    drawing = draw(monitors, prefix="p")
+    used = set(re.findall(r'<use [^>]*href="#([^"]*)"', drawing.left + drawing.right + str(drawing.legend)))
+    assert {"i-chip", "m-different", "m-only"} <= used
+    assert used == set(re.findall(r' id="([^"]*)"', drawing.symbols))
+
+
+def test_a_drawing_with_its_symbols_needs_nothing_else(monitors) -> None:
+    svg = draw(monitors, prefix="p").left
+    alone = with_symbols(svg)
+    assert "<use" not in alone
+    ET.fromstring(alone)
+    places = re.findall(r'<use [^>]*href="#i-\w+" x="([\d.]+)" y="([\d.]+)"', svg)
+    assert re.findall(r'<g class="icon" transform="translate\(([\d.]+) ([\d.]+)\)"><path d="M', alone) == places
+    assert places
+    assert svg.count('<use class="mark"') == alone.count('<g class="mark"') > 0
 
 
 def _classes(svg: str, key: str) -> list[str]:

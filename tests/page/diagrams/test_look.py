@@ -7,9 +7,13 @@ from pathlib import Path
 import pytest
 
 from archdiff.page.diagrams import blocks
+from archdiff.page.diagrams.boards import HEAD_SIZE, NOTE_SIZE
 from archdiff.page.diagrams.icons import icon, shapes
 from archdiff.page.diagrams.marks import WORDS, mark_svg
+from archdiff.page.diagrams.pills import PILL_SIZE
 from archdiff.page.diagrams.scene import Mark
+from archdiff.page.diagrams.tiles import BADGE_SIZE, DETAIL_SIZE, TITLE_SIZE
+from tests.page.diagrams.conftest import LETTERING
 
 CSS = Path(blocks.__file__).with_name("diagram.css").read_text(encoding="utf-8")
 THEMES = dict(
@@ -60,6 +64,17 @@ def test_the_contrast_formula_gives_published_values() -> None:
     assert _contrast("#767676", "#ffffff") == pytest.approx(4.54, abs=0.005)
 
 
+SIZES = {
+    "tile-title": TITLE_SIZE, "tile-detail": DETAIL_SIZE, "tile-phrase": DETAIL_SIZE, "badge": BADGE_SIZE,
+    "board-title": HEAD_SIZE, "board-detail": NOTE_SIZE, "board-phrase": HEAD_SIZE, "pill-text": PILL_SIZE,
+}  # fmt: skip
+
+
+@pytest.mark.parametrize("name", SIZES)
+def test_words_are_set_at_the_size_they_were_measured_at(name: str) -> None:
+    assert LETTERING[name][0] == SIZES[name] >= 9
+
+
 @pytest.mark.parametrize("theme", THEMES)
 @pytest.mark.parametrize("ground", ["paper", "sheet", "soft-left", "soft-right"])
 @pytest.mark.parametrize("words", ["ink", "faint"])
@@ -78,7 +93,6 @@ def test_every_class_the_painter_uses_is_styled(monitors) -> None:
     used = {name for each in re.findall(r'class="([^"]*)"', drawing.left + drawing.right) for name in each.split()}
     styled = set(re.findall(r"\.([a-z][\w-]*)", CSS))
     structural = {
-        "icon-place",
         "board",
         "tile",
         "net",

@@ -1,7 +1,7 @@
-"""What is not known, and what to look at next on the bench.
+"""What is not known, with what hangs on it.
 
 Every gap is counted by what hangs on it: the verdicts that could not be given and the figures that have only a
-bound, or nothing, for want of it. The look-at list puts the gap on which most hangs first.
+bound, or nothing, for want of it.
 """
 
 from __future__ import annotations
@@ -22,9 +22,8 @@ if TYPE_CHECKING:
 
 
 CONFIRM_BELOW = 0.8  # a pair less certain than this is shown as no more than possible
-_NAMED = 6  # so many things of one look are named
-_NOT_STATED = "not stated in the record"
-_VERDICT = "verdict on"
+NOT_STATED = "not stated in the record"
+VERDICT = "verdict on"
 
 
 @dataclass(frozen=True, slots=True)
@@ -37,17 +36,6 @@ class Unknown:
     hangs: tuple[str, ...] = ()  # functions and figures, in words
 
 
-@dataclass(frozen=True, slots=True)
-class LookAt:
-    """One thing to look at next: where, for what, and how many verdicts and figures it would settle."""
-
-    side: str
-    where: str
-    what: str
-    settles: int
-    waiting: tuple[str, ...] = ()
-
-
 def unknowns_of(
     alignment: Alignment, figures: Sequence[FigureResult], left: Record, right: Record
 ) -> tuple[Unknown, ...]:
@@ -57,53 +45,9 @@ def unknowns_of(
         gaps = gaps_of(record)
         waiting = _waiting(alignment, figures, side, gaps)
         found += [Unknown(side, gap.where, gap.how, tuple(waiting.pop(gap.where, ()))) for gap in gaps]
-        found += [Unknown(side, about, _NOT_STATED, tuple(hangs)) for about, hangs in waiting.items()]
+        found += [Unknown(side, about, NOT_STATED, tuple(hangs)) for about, hangs in waiting.items()]
         found += [Unknown(side, _about_question(record, entry), str(entry["ask"])) for entry in record.questions]
     return tuple(found)
-
-
-def look_at(unknowns: Sequence[Unknown], left: Record, right: Record) -> tuple[LookAt, ...]:
-    """What to look at next, the most telling first.
-
-    A verdict says more than a figure and counts twice; what the analyst asked counts as much as two verdicts, for
-    it was worth a question to someone who had the product in hand.
-    """
-    ways = {
-        ("left" if record is left else "right", str(entry["ask"])): str(entry.get("settle_by", ""))
-        for record in (left, right)
-        for entry in record.questions
-    }
-    listed = [LookAt(u.side, u.about, ways.get((u.side, u.why)) or u.why, len(u.hangs), u.hangs) for u in unknowns]
-    asked = {(side, ask) for side, ask in ways}
-    rank = {
-        entry: 2 * sum(hang.startswith(_VERDICT) for hang in entry.waiting)
-        + sum(not hang.startswith(_VERDICT) for hang in entry.waiting)
-        + 4 * ((u.side, u.why) in asked)
-        for entry, u in zip(listed, unknowns, strict=True)
-    }
-    return _one_look(sorted(listed, key=lambda entry: -rank[entry]))
-
-
-def _one_look(listed: Sequence[LookAt]) -> tuple[LookAt, ...]:
-    """One entry for the same fact of many things where the same statements wait for it: forty prices are one look."""
-    groups: dict[tuple[str, str, str, tuple[str, ...]], list[str]] = {}
-    for entry in listed:
-        thing, _, fact = entry.where.rpartition(": ")
-        one = fact if thing and entry.what == _NOT_STATED else entry.where
-        groups.setdefault((entry.side, one, entry.what, entry.waiting), []).append(thing)
-    return tuple(
-        LookAt(side, _of_all(one, things), what, len(waiting), waiting)
-        for (side, one, what, waiting), things in groups.items()
-    )
-
-
-def _of_all(fact: str, things: Sequence[str]) -> str:
-    """'price of U1, U2, C3 and 45 more'; of one thing 'U1: price'."""
-    if len(things) == 1:
-        return f"{things[0]}: {fact}" if things[0] else fact
-    named = things if len(things) <= _NAMED else things[: _NAMED - 1]
-    more = f" and {len(things) - len(named)} more" if len(named) < len(things) else ""
-    return f"{fact} of {', '.join(named)}{more}"
 
 
 def to_confirm(alignment: Alignment) -> tuple[Pair, ...]:
@@ -128,7 +72,7 @@ def _waiting(
 
     for pair in alignment.pairs:
         for about in _open_in(pair, side, gaps):
-            wait(about, f"{_VERDICT} {pair.function}")
+            wait(about, f"{VERDICT} {pair.function}")
     for result in figures:
         for fact in _lacking(result, side):
             # A figure names a gap of coverage as 'where: how far'; anything else is a fact that is not stated.

@@ -9,37 +9,25 @@ this. No subsystem speaks twice.
 
 from __future__ import annotations
 
-from dataclasses import dataclass
-from functools import lru_cache
+from dataclasses import replace
 from math import log2
 from typing import TYPE_CHECKING
 
-from archdiff.alignment import Counts, Verdict
+from archdiff.alignment import Verdict
+from archdiff.headlines.consequences import consequences_of
+from archdiff.headlines.headline import Headline
+from archdiff.headlines.sentences import sentence
 
 if TYPE_CHECKING:
     from collections.abc import Iterator, Sequence
 
-    from archdiff.alignment import Alignment, Pair, Partition, Seat
+    from archdiff.alignment import Alignment, Move, Pair, Partition
     from archdiff.figures import FigureResult
+    from archdiff.knockons import Chain
     from archdiff.notes import Notes
     from archdiff.record import Record
 
 MOST = 5
-
-
-@dataclass(frozen=True, slots=True)
-class Headline:
-    """One difference that matters, as a sentence; `sure` is how it is known.
-
-    It speaks of a pair, of the figure with that id, or of a section of the page: one of the three is set.
-    """
-
-    text: str
-    sure: str
-    weight: float
-    pair: Pair | None = None
-    figure: str = ""
-    section: str = ""
 
 
 # Common practice, no source: how much a subsystem says about how a team solved the brief.
@@ -67,15 +55,18 @@ def headlines_of(
     figures: Sequence[FigureResult],
     records: tuple[Record, Record],
     notes: Notes,
+    chains: Sequence[Chain] = (),
 ) -> tuple[Headline, ...]:
-    """At most five headlines, the weightiest first."""
+    """At most five headlines, the weightiest first, each with what is known to go with it."""
     candidates = [
         *_of_boards(figures, records),
-        *_of_partition(partition),
+        *_of_partition(partition, records),
         *_of_pairs(alignment, records, notes),
         *_of_opening(figures, records),
     ]
-    return tuple(sorted(candidates, key=lambda headline: -headline.weight)[:MOST])
+    chosen = sorted(candidates, key=lambda headline: -headline.weight)[:MOST]
+    told = consequences_of(chosen, partition, chains, figures, records)
+    return tuple(replace(headline, then=then) for headline, then in zip(chosen, told, strict=True))
 
 
 def _of_boards(figures: Sequence[FigureResult], records: tuple[Record, Record]) -> Iterator[Headline]:
@@ -99,18 +90,29 @@ def _whole(bounds: object) -> str:
     return f"{low:.0f}" if exact else f"at least {low:.0f}"
 
 
-def _of_partition(partition: Partition) -> Iterator[Headline]:
+def _of_partition(partition: Partition, records: tuple[Record, Record]) -> Iterator[Headline]:
     if not partition.placed or not partition.distance:
         return
     largest = max(partition.moves, key=lambda move: len(move.pairs))
     more = len(partition.moves) - 1
-    others = f" {more} more {'group follows' if more == 1 else 'groups follow'}." if more else ""
+    moved = f"Largest group: {largest.text}." if more else f"{largest.text[:1].upper()}{largest.text[1:]}."
+    others = f" {more} more {'group' if more == 1 else 'groups'}." if more else ""
+    sit = "sits" if partition.distance == 1 else "sit"
+    where = _elsewhere(partition.moves, records)
     text = (
-        f"{partition.distance} of {partition.placed} functions whose place is known in both sit on boards or pieces "
-        f"that do not correspond. The largest group: {largest.text}.{others}"
+        f"{partition.distance} of the {partition.placed} functions that can be placed in both {sit} {where}. "
+        f"{moved}{others}"
     )
     sure = _weakest(pair.sure for move in partition.moves for pair in move.pairs)
     yield Headline(text, sure, 11.0 if partition.distance * 10 >= partition.placed else 6.0, section="partition")
+
+
+def _elsewhere(moves: Sequence[Move], records: tuple[Record, Record]) -> str:
+    """On what else than its counterpart a function sits: 'on another board' where only boards come into it."""
+    left, right = records
+    hosts = [host for move in moves for host in (left.hosts[move.left_host], right.hosts[move.right_host])]
+    boards = all(host.section == "boards" for host in hosts)
+    return "on another board" if boards else "on another board or piece of the housing"
 
 
 def _of_pairs(alignment: Alignment, records: tuple[Record, Record], notes: Notes) -> Iterator[Headline]:
@@ -134,50 +136,6 @@ def _weight(pair: Pair) -> float:
     doubt = 0.5 if pair.sure in ("inferred", "guessed") else 1.0
     said = _VERDICT.get(pair.verdict, 0.0) * _SUBSYSTEM.get(pair.subsystem, 1.0)
     return said * kind * inside * dear * right * doubt
-
-
-def sentence(pair: Pair, records: tuple[Record, Record]) -> str:
-    """What is said of one pair that differs, with the products' names."""
-    left, right = records
-    what = pair.function[:1].upper() + pair.function[1:]
-    if pair.left is None or pair.right is None:
-        seat, owner, other = (pair.left, left, right) if pair.left else (pair.right, right, left)
-        means = _means(seat, owner) if seat else ""
-        if seat is not None and not seat.first.populated:
-            return f"{what}: {owner.name} has a site for it that was left empty, {other.name} has none."
-        if pair.silent is not None and pair.silent.further:
-            known = pair.verdict in (Verdict.ONLY_LEFT, Verdict.ONLY_RIGHT)
-            return (
-                f"{what}: {owner.name} has one more{'' if known else ' part of its own'} ({means}) than {other.name}."
-            )
-        if pair.verdict in (Verdict.SEPARATE_LEFT, Verdict.SEPARATE_RIGHT):
-            found = f"none was found in {other.name}, where it may live inside another part"
-            own = "it" if seat is not None and seat.embedded_in else "a part of its own for it"
-            return f"{what}: {owner.name} has {own} ({means}); {found}."
-        return f"{what}: {owner.name} has it ({means}), {other.name} does not."
-    if pair.verdict is Verdict.ELSEWHERE:
-        return f"{what}: on {_where(pair.left, left)} in {left.name}, on {_where(pair.right, right)} in {right.name}."
-    place = ""
-    if pair.verdict is Verdict.BOTH:
-        place = f", and elsewhere: on {_where(pair.left, left)} against {_where(pair.right, right)}"
-    return f"{what}: {_means(pair.left, left)} in {left.name}, {_means(pair.right, right)} in {right.name}{place}."
-
-
-def _means(seat: Seat, record: Record) -> str:
-    if seat.embedded_in:
-        return f"inside {seat.first.label}"
-    more = "" if _counts(record).of(seat).is_exact else " or more"
-    many = f"{seat.count}{more} × " if seat.count > 1 else ""  # noqa: RUF001 - the multiplication sign is meant
-    return many + (seat.means or seat.first.label)
-
-
-@lru_cache(maxsize=4)
-def _counts(record: Record) -> Counts:
-    return Counts(record)
-
-
-def _where(seat: Seat, record: Record) -> str:
-    return " and ".join(record.elements[host].label for host in seat.hosts) or "a place not stated"
 
 
 def _of_opening(figures: Sequence[FigureResult], records: tuple[Record, Record]) -> Iterator[Headline]:
