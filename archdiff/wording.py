@@ -18,6 +18,8 @@ from archdiff.record.silence import Silence
 from archdiff.unknowns import CONFIRM_BELOW
 
 if TYPE_CHECKING:
+    from collections.abc import Sequence
+
     from archdiff.alignment import Pair
     from archdiff.comparison import Comparison
     from archdiff.figures.figure import Figure, FigureResult, Measure
@@ -136,6 +138,12 @@ def outcome_words(result: FigureResult, names: Names) -> str:
     more = times(turned) if turned is not None and turned.low >= 1 else ""
     words = f"{names[0] if left_higher else names[1]} higher"
     return f"{words}, {more}" if more else words
+
+
+def some_of(names: Sequence[str], most: int) -> str:
+    """So many of the names, and how many more there are: 'Good, Fair and 2 more'."""
+    more = len(names) - most
+    return ", ".join(names[:most]) + (f" and {more} more" if more > 0 else "")
 
 
 def coverage_words(word: str) -> str:

@@ -30,7 +30,7 @@ FAMILY = Family("density", "Density", 15)
 
 @figure(
     title="Density of the main board",
-    unit="1/cm²",
+    unit="parts/cm²",
     glance=True,
     order=5,
     meaning="How many parts, on both sides, are placed on each square centimetre of the board with the host processor.",
@@ -52,7 +52,7 @@ def main_board_density(record: Record) -> Measure:
 
 @figure(
     title="Placement density",
-    unit="1/cm²",
+    unit="parts/cm²",
     order=10,
     meaning="How many parts, on both sides, are placed on each square centimetre of board.",
     formula="placed parts / board area, one side of each board counted",
@@ -71,7 +71,7 @@ def placement_density(record: Record) -> Measure:
 
 @figure(
     title="Densest board side",
-    unit="1/cm²",
+    unit="parts/cm²",
     order=20,
     meaning="How many parts stand on each square centimetre of the most crowded side of any board.",
     formula="maximum over boards and sides of parts placed there / board area",

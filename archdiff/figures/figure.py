@@ -57,7 +57,7 @@ class Figure:
 
     id: str
     title: str
-    unit: str  # as shown: "mm²", "1/cm²", "" for a plain number
+    unit: str  # as shown: "mm²", "parts/cm²", "" for a plain number
     family: str
     order: int
     meaning: str  # one plain sentence

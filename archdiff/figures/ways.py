@@ -25,7 +25,7 @@ FAMILY = Family("ways", "Supply ways", 67)
     unit="A",
     order=10,
     meaning="The most current that one contact or conductor of a link carries for the supply.",
-    formula="greatest over the links of current / supply ways, shared evenly",
+    formula="greatest over the links of current / supply ways up to current: all of it may go through one way",
     source="division; even sharing is common practice, no source",
     preferred="lower",
 )

@@ -27,7 +27,7 @@ FIGURES_OF: Mapping[str, tuple[str, ...]] = {
     "power.entry": ("entry-power", "standby-power", "conversion-loss-share"),
     "power.storage": ("run-time", "stored-energy"),
     "power": ("conversion-loss-share", "power-in-use", "standby-power"),
-    "user input": ("steps-to-stores-and-controls",),
+    "user input": ("control-count",),
     "user output": ("light-per-watt", "power-per-lamp", "lamp-count", "lamp-spacing"),
     "sensing": ("stages-before-sensor", "air-movers", "sensor-count"),
     "wireless": ("conductor-over-quarter-wave", "antenna-clearance", "antenna-count"),

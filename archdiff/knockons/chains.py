@@ -139,5 +139,8 @@ def _from_shields(record: Record, side: str, differing: dict[str, Pair]) -> Iter
 
 
 def _called(element: Element) -> str:
-    means = f", {element.means}" if element.means and element.means not in element.label else ""
+    """Its name and its means where that says more; what has no name of its own is called by its means."""
+    if element.means and not element.facts.get("name"):
+        return element.means
+    means = f", {element.means}" if element.means and element.means.casefold() not in element.label.casefold() else ""
     return f"{element.label}{means}"

@@ -2,19 +2,23 @@
 
 from __future__ import annotations
 
+from functools import lru_cache
 from typing import TYPE_CHECKING, Any
 
+from archdiff.alignment.seats import carriers_of
 from archdiff.page.anchors import element_anchor, evidence_anchor
 from archdiff.record.silence import Silence
+from archdiff.wording import some_of
 
 if TYPE_CHECKING:
-    from collections.abc import Iterable
+    from collections.abc import Iterable, Sequence
 
     from archdiff.alignment import Pair, Seat
     from archdiff.comparison import Comparison
     from archdiff.record import Element, Record
 
 View = dict[str, Any]
+_NAMED = 3  # names of members told; how many there are stands beside them
 
 
 def records(comparison: Comparison) -> tuple[tuple[str, Record], tuple[str, Record]]:
@@ -49,18 +53,28 @@ def seat_view(record: Record, side: str, seat: Seat) -> View:
         "side": side,
         "label": label,
         "means": means,
-        "place": places(record, seat.hosts),
+        # What carries others is a place itself: that it lies nowhere is nothing that was not looked at.
+        "place": "" if not seat.hosts and seat.first.id in _carriers(record) else places(record, seat.hosts),
         "count": seat.count,
         "ids": [{"id": name, "anchor": element_anchor(side, name)} for name in seat.ids],
         "evidence": evidence_links(record, side, (one for member in seat.members for one in member.evidence)),
     }
 
 
+_carriers = lru_cache(maxsize=4)(carriers_of)
+
+
 def _title(record: Record, seat: Seat) -> tuple[str, str]:
     """What to call a seat, and its means where that says more: nobody wants to read the function a second time."""
     if seat.embedded_in:
         return f"inside {called(record, seat.embedded_in)}", ""
-    return titled(seat.first)
+    return titled_together(seat.members)
+
+
+def titled_together(members: Sequence[Element]) -> tuple[str, str]:
+    """What to call several that do one job: by all their names, 'Good, Fair and Poor', and their means."""
+    names = list(dict.fromkeys(titled(member)[0] for member in members))
+    return some_of(names, _NAMED), titled(members[0])[1]
 
 
 def titled(element: Element) -> tuple[str, str]:

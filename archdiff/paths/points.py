@@ -6,7 +6,7 @@ the rest, and so that two stages of which nothing is known go together rather th
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from itertools import product
 from typing import TYPE_CHECKING
 
@@ -14,13 +14,15 @@ from archdiff.alignment import Agreement
 from archdiff.alignment.verdict import means_of, words, words_agree
 from archdiff.paths.stages import AMOUNTS, is_board, known_functions
 from archdiff.record import UNKNOWN_PURPOSE
+from archdiff.record.silence import Silence
 
 if TYPE_CHECKING:
-    from collections.abc import Iterable
+    from collections.abc import Iterable, Mapping
 
     from archdiff.alignment import Alignment, Pair, Seat
     from archdiff.paths.stages import Stage
     from archdiff.record import Element
+    from archdiff.record.silence import Silent
 
 SAME, DIFFERENT, UNKNOWN = Agreement.SAME, Agreement.DIFFERENT, Agreement.UNKNOWN
 ALONE = -2
@@ -60,6 +62,9 @@ class Points:
     """
 
     paired: frozenset[tuple[str, str]] = frozenset()
+    mine_alone: Mapping[str, Silent] = field(default_factory=dict)
+    """By id what this side alone has: nothing over there does any of its functions, and why that is known."""
+    theirs_alone: Mapping[str, Silent] = field(default_factory=dict)
 
     @classmethod
     def after(cls, alignment: Alignment) -> Points:
@@ -69,11 +74,15 @@ class Points:
         lefts, rights = _twins(pair.left for pair in alignment.pairs), _twins(pair.right for pair in alignment.pairs)
         # Which of several interchangeable pieces corresponds to which means nothing.
         hosts = (product(lefts.get(a, (a,)), rights.get(b, (b,))) for a, b in alignment.host_of.items())
-        return cls(frozenset(paired.union(*hosts)))
+        alone = (
+            _alone((pair.left, pair) for pair in alignment.pairs),
+            _alone((pair.right, pair) for pair in alignment.pairs),
+        )
+        return cls(frozenset(paired.union(*hosts)), *alone)
 
     def turned(self) -> Points:
         """The same from the right to the left."""
-        return Points(frozenset((b, a) for a, b in self.paired))
+        return Points(frozenset((b, a) for a, b in self.paired), self.theirs_alone, self.mine_alone)
 
     def things(self, mine: Element, theirs: Element) -> Agreement:
         """Whether two elements do one job: paired, or there for the same first of all; a board is only a board."""
@@ -131,6 +140,20 @@ def _holds(pair: Pair) -> bool:
     if pair.left is None or pair.right is None:
         return False
     return UNKNOWN_PURPOSE not in (pair.left.function, pair.right.function)
+
+
+def _alone(seats: Iterable[tuple[Seat | None, Pair]]) -> dict[str, Silent]:
+    """The elements of one side all of whose functions are known not to be in the other product, each with a reason."""
+    found: dict[str, list[Silent | None]] = {}
+    for seat, pair in seats:
+        for name in seat.ids if seat is not None else ():
+            silent = None if pair.is_complete else pair.silent
+            found.setdefault(name, []).append(silent)
+    known = {
+        name: [s for s in silents if s and s.silence is Silence.NOT_THERE and not s.further]
+        for name, silents in found.items()
+    }
+    return {name: silents[0] for name, silents in known.items() if len(silents) == len(found[name])}
 
 
 def _twins(seats: Iterable[Seat | None]) -> dict[str, tuple[str, ...]]:

@@ -1,6 +1,7 @@
 """What may be said where one path has a stage and the other shows none beside it.
 
-'Only in' needs that the other record's paths were looked at whole, that its path is more than inferred and states
+What the other product is known to have nowhere is not on its path either. Else 'only in' needs that the other
+record's paths were looked at whole, that its path is more than inferred and states
 its stages, that nothing beside the gap is only inferred or guessed, that no question about the path is open, and that
 no stage of the other path is left over that may be the one looked for.
 """
@@ -67,6 +68,10 @@ class Partner:
 
     def silent(self, stage: Stage, near: Iterable[Stage]) -> Silent:
         """What may be said of a stage of the other path; `near` are the stages on both sides of the gap."""
+        if stage.thing is not None and (nowhere := self.points.mine_alone.get(stage.thing.id)):
+            return Silent(
+                Silence.NOT_THERE, f"{stage.label} has no counterpart in the product: {nowhere.why}", nowhere.sure
+            )
         if why := self._open(stage, near):
             return Silent(Silence.NOT_LOOKED_AT, why)
         further = sum(self.points.job(stage, other) is SAME for other in self.stages)

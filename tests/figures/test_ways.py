@@ -48,7 +48,16 @@ def test_by_hand(record_of: RecordOf, measure_of: MeasureOf) -> None:
 
 
 def test_several_alike_share_the_current_of_the_entry(record_of: RecordOf, ends_of: EndsOf) -> None:
-    assert ends_of("way-current", record_of(links(f"{LEAD}, count: 2"))) == (0.25, 0.25)
+    assert ends_of("way-current", record_of(links(f"{LEAD}, count: 2"))) == (0.25, 0.5)
+
+
+def test_one_of_several_ways_carries_the_even_share_at_least_and_all_at_most(
+    record_of: RecordOf, measure_of: MeasureOf
+) -> None:
+    """Two ways of 5 V and 3.3 V with 0.14 A in all: where 5 V takes all, 0.14 A go through one (C)."""
+    bounds = measure_of("way-current", record_of(links("means: wire harness, current: 0.14 A, supply_ways: 2"))).bounds
+    assert bounds is not None
+    assert (bounds.low, bounds.best, bounds.high) == (0.07, 0.07, 0.14)
 
 
 @pytest.mark.parametrize("figure", FIGURES)

@@ -73,6 +73,22 @@ def test_a_number_that_differs_has_a_ratio_with_bounds(compared):
     assert column_words(column, NAMES) == "other numbers"
 
 
+def test_what_the_other_product_has_nowhere_is_not_on_its_path_either(compared):
+    """Its paths were looked at in part, but all its controls were, and there is none."""
+    key = "controls: {key: {in: shell, function: mode selection, means: tactile switch}}"
+    stages = (PAD, "{what: key}", SHELL)
+
+    def alone(word):
+        words = ("whole, controls: whole", f"part, controls: {word}")
+        (pair,) = compared(heat(*stages), heat(PAD, SHELL), words, more=(key, ""))
+        (column,) = [column for column in pair.columns if column.right is None]
+        return column
+
+    assert alone("whole").finding is Finding.ONLY_LEFT
+    assert "no counterpart in the product" in alone("whole").silent.why
+    assert alone("part").finding is Finding.UNKNOWN
+
+
 def test_bounds_that_overlap_show_no_difference(compared):
     (pair,) = compared(heat("{what: pad, thickness: 1..2 mm}"), heat("{what: pad, thickness: 1.9..3 mm}"))
     (column,) = pair.columns

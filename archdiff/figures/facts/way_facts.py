@@ -28,15 +28,19 @@ def if_flat(ledger: Ledger, link: Element, value: Bounds) -> Bounds:
 
 
 def current_each_way(ledger: Ledger, link: Element) -> Bounds | None:
-    """Current in A in one supply way, shared evenly; 0 where it has none, None where it is not known."""
+    """Most current in A in one supply way; 0 where the link has none, None where it is not known.
+
+    At least the even share, at most all of it, as ways of one link may serve supplies that are loaded unlike.
+    """
     ways = ledger.value(link, "supply_ways")
     if ways is not None and ways.high == 0:
         return Bounds.exact(0.0)
     amps = quantity(ledger, link, "current")
     if ways is None or amps is None:
         return None
-    ledger.assume("the current is that of the whole entry and is shared evenly by its supply ways (ours)")
-    return amps / (ways * link.count)
+    ledger.assume("the current is that of the whole entry; likeliest is that its supply ways share it evenly (ours)")
+    even = amps / (ways * link.count)
+    return Bounds(even.best, even.low, amps.high)
 
 
 def warming_share(ledger: Ledger, link: Element) -> Bounds | None:

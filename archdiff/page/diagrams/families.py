@@ -3,6 +3,7 @@
 from dataclasses import replace
 
 from archdiff.page.diagrams.scene import Face, Slot
+from archdiff.wording import some_of
 
 _NAMED = 3
 
@@ -27,15 +28,10 @@ def _face(first: Slot, faces: list[Face]) -> Face:
     return replace(
         model,
         title=model.several.replace("{}", first.family[:1].upper() + first.family[1:]),
-        detail=f"{len(titles)} functions: {_named(titles)}",
+        detail=f"{len(titles)} functions: {some_of(titles, _NAMED)}",
         count=sum(face.count for face in faces),
         shape=shapes.pop() if len(shapes) == 1 else "other",
     )
-
-
-def _named(titles: list[str]) -> str:
-    rest = len(titles) - _NAMED
-    return ", ".join(titles[:_NAMED]) + (f" and {rest} more" if rest > 0 else "")
 
 
 def _lowered(title: str) -> str:

@@ -6,6 +6,7 @@ from dataclasses import dataclass, replace
 
 from archdiff.page.diagrams.families import of_family
 from archdiff.page.diagrams.scene import Block, EdgeItem, Face, Mark, Scene, Slot, State
+from archdiff.wording import some_of
 
 MOST_PARTS, MOST_ON_BOARD, FEW_ON_BOARD = 100, 24, 8
 """Above so many slots in the scene, or on one board, slots are collected; a board with few keeps all its functions."""
@@ -119,8 +120,7 @@ def _merged_face(faces: list[Face]) -> Face:
     details = list(dict.fromkeys(face.detail for face in faces if face.detail))
     tips = list(dict.fromkeys(face.tip for face in faces if face.tip))
     count = sum(face.count for face in faces)
-    shared = ", ".join(details[:_NAMED]) + (f" and {len(details) - _NAMED} more" if len(details) > _NAMED else "")
-    return replace(faces[0], detail=shared, tip=". ".join(tips), count=count)
+    return replace(faces[0], detail=some_of(details, _NAMED), tip=". ".join(tips), count=count)
 
 
 _STEPS = (

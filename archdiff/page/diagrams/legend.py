@@ -36,7 +36,7 @@ def _of_tiles(scene: Scene, hatches: tuple[str, str]) -> Iterator[Entry]:
     if states & {State.NOT_THERE, State.EMBEDDED}:
         yield _ghost(State.NOT_THERE), "dashed: known to have none, or no part of its own; its words say which"
     if State.NOT_LOOKED_AT in states:
-        yield _ghost(State.NOT_LOOKED_AT), "dotted: not looked at far enough to say"
+        yield _ghost(State.NOT_LOOKED_AT), "dotted: not known, as not looked at far enough"
     if any(face.badge for face in faces):
         yield _numbered(), "numbered: placed elsewhere; the dashed place with the same number says on which board"
     if any(face.count > 1 for face in faces):

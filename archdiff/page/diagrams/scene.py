@@ -57,10 +57,10 @@ def _clean_fields(thing: object, *names: str) -> None:
 class Face:
     """What a slot shows on one side.
 
-    `title` names the function; a ghost's title is its whole phrase ("no buzzer", "reset: not looked at").  `badge` is
+    `title` names the function; a ghost's title is its whole phrase ("no buzzer", "reset: not known").  `badge` is
     the short number shared by all faces of a seat that stands on different boards.  `shape` is the vocabulary's
     drawn-as word.  `count` is how many alike things the tile stands for.  A `hidden` face leaves its place empty.
-    `several` is what is said where the face stands for several functions, "{}" being these ("{}: not looked at");
+    `several` is what is said where the face stands for several functions, "{}" being these ("{}: not known");
     a face without it is never collected with those of other functions.
     """
 

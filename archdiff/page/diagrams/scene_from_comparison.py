@@ -117,7 +117,7 @@ class _Scenery:
         title = other.elements[host.right if record is self.left else host.left or ""].label  # type: ignore[index]
         silent = host.silent
         if silent is None or not silent.silence.is_known:
-            return BoardFace(f"{title}: not looked at", "", State.NOT_LOOKED_AT, Mark.UNKNOWN)
+            return BoardFace(f"{title}: not known", "", State.NOT_LOOKED_AT, Mark.UNKNOWN)
         return BoardFace(f"no {title} here", "", State.NOT_THERE, Mark.ONLY)
 
     def side(self, record: Record) -> str:

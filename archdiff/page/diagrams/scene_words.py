@@ -5,6 +5,7 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from archdiff.page.diagrams.scene import Mark, State
+from archdiff.record import UNKNOWN_PURPOSE
 from archdiff.record.silence import Silence
 
 if TYPE_CHECKING:
@@ -36,7 +37,7 @@ def ghost_words(pair: Pair) -> tuple[str, str, State]:
     if silent is not None and silent.further and silent.silence.is_known:
         return "no further {}", "nothing further for {}", _STATES[silent.silence]
     if silent is None or silent.silence is Silence.NOT_LOOKED_AT:
-        said = "{}: not known" if silent is not None and silent.may_be else "{}: not looked at"
+        said = "counterpart not known" if pair.function == UNKNOWN_PURPOSE else "{}: not known"
         return said, said, State.NOT_LOOKED_AT
     if silent.silence is Silence.NO_SEPARATE_PART:
         return "no part of its own for {}", "no parts of their own for {}", _STATES[silent.silence]

@@ -6,7 +6,7 @@ from archdiff.page.diagrams.scene import BoardFace, Face, LinkFace, State
 STATE_WORDS = {
     State.DRAWN: "",
     State.NOT_THERE: "not there",
-    State.NOT_LOOKED_AT: "not looked at, so not known",
+    State.NOT_LOOKED_AT: "not looked at far enough to say",
     State.ELSEWHERE: "placed elsewhere",
     State.EMBEDDED: "no part of its own",
 }

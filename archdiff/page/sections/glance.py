@@ -51,7 +51,8 @@ def view(comparison: Comparison) -> dict[str, Any]:
         if result.figure.glance and result.pair is None
     ]
     summaries = [str(p.get("summary", "")) for p in products]
-    return {"rows": rows, "figures": figures, "summaries": summaries, "not_stated": NOT_STATED}
+    at_least = any(value.startswith("≥") for figure in figures for value in figure["values"])
+    return {"rows": rows, "figures": figures, "summaries": summaries, "not_stated": NOT_STATED, "at_least": at_least}
 
 
 def _shown(measure: Measure | None, result: FigureResult) -> str:

@@ -27,11 +27,12 @@ ORDER = 10
 _MOST, _NEXT = 5, 3
 _BODY = ("structure", "opening")
 """Subsystems of what holds, joins and covers: said apart, as of these there are many and the user meets few."""
-# The tally in four words; under each stand the verdicts that it is made of.
+# The tally in five words; under each stand the verdicts that it is made of.
 _KINDS = {
     "alike": (Mark.ALIKE,),
     "done otherwise": (Mark.DIFFERENT, Mark.ELSEWHERE, Mark.BOTH),
-    "in one product alone": (Mark.ONLY, Mark.SEPARATE_ONLY),
+    "in one product alone": (Mark.ONLY,),
+    "a separate part in one alone": (Mark.SEPARATE_ONLY,),
     NOT_KNOWN: (Mark.UNKNOWN,),
 }
 
@@ -67,7 +68,7 @@ def _leads_to(comparison: Comparison, then: Consequence) -> str:
 
 
 def _tally(comparison: Comparison) -> Iterator[dict[str, Any]]:
-    """How many functions fall under each of four words, and which verdicts these are made of."""
+    """How many functions fall under each of five words, and which verdicts these are made of."""
     called = names(comparison)
     counts: Counter[tuple[Mark, str]] = Counter()
     body: Counter[Mark] = Counter()

@@ -46,13 +46,17 @@ def _branches(cause: str, children: dict[str, list[Link]], seen: set[str]) -> li
     if cause in seen:  # what forces itself in a circle is told once
         return []
     seen.add(cause)
+    alike: dict[tuple[str, str, str], list[Link]] = {}
+    for link in children.get(cause, ()):
+        alike.setdefault((link.effect, link.because, link.sure), []).append(link)
     return [
         {
-            "effect": link.effect,
-            "anchor": element_anchor(link.side, link.effect_id) if link.effect_id else "",
-            "because": link.because,
-            "sure": sure_words(link.sure),
-            "branches": _branches(link.effect, children, seen),
+            "count": len(links),
+            "effect": effect,
+            "anchor": element_anchor(links[0].side, links[0].effect_id) if links[0].effect_id else "",
+            "because": because,
+            "sure": sure_words(sure),
+            "branches": _branches(effect, children, seen),
         }
-        for link in children.get(cause, ())
+        for (effect, because, sure), links in alike.items()
     ]

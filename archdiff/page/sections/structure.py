@@ -49,7 +49,7 @@ _MEANINGS = {
 _ABSENCES = {
     Presence.NONE: ("none found", "looked for, and not there"),
     Presence.INSIDE: ("no part of its own", "done inside another part, or it may be"),
-    Presence.UNKNOWN: ("not known", "not looked at: it may be there, with any marks"),
+    Presence.UNKNOWN: ("not known", "not looked at far enough: it may be there, with any marks"),
 }
 
 
@@ -110,6 +110,7 @@ def _side(comparison: Comparison, grid: Grid, side: int) -> dict[str, Any]:
         "picture": fields(grid, side, found, tips, label),
         "size": matrix.size,
         "links": links,
+        "paths_open": bool(record.section("paths")) and not record.coverage.is_whole("paths"),
         "traced": all_traced(record),
     }
 
