@@ -6,7 +6,7 @@ from typing import TYPE_CHECKING, Any
 
 from archdiff.figures.counting import Ledger, added, open_above, told
 from archdiff.figures.facts import handling
-from archdiff.figures.facts.reach import steps_of
+from archdiff.figures.facts.reach import steps_of, still_in
 from archdiff.figures.shelf import Family, figure
 from archdiff.quantities import Bounds
 from archdiff.record import as_bounds
@@ -99,7 +99,7 @@ def opening_time(record: Record) -> Measure:
         name = str(action["do"])
         parts[name] = parts.get(name, Bounds.exact(0.0)) + added([time], whole=whole)
     how = " + ".join(told(time) for time in times) + f" = {told(total)} s" if times else "none listed"
-    return ledger.measure(total, how, dict(sorted(parts.items())))
+    return ledger.measure(total, how, dict(sorted(parts.items())), said=still_in(record))
 
 
 @figure(
@@ -126,7 +126,8 @@ def opening_time_estimated(record: Record) -> Measure:
         ledger.assume(f"times of motions: {handling.tables_cited()}")
         for source in dict.fromkeys(each.source for each in done if each.source):
             ledger.assume(f"times of undoing, as the record has them: {source}")
-    return ledger.measure(total, _estimate_in_words(counts, undoing, total) if done else "none listed", parts)
+    words = _estimate_in_words(counts, undoing, total) if done else "none listed"
+    return ledger.measure(total, words, parts, said=still_in(record))
 
 
 def _counted(record: Record, question: Callable[[Mapping[str, Any]], bool]) -> Measure:

@@ -241,6 +241,6 @@ def test_the_picture_is_named_and_the_names_are_left_to_the_table(air_monitors: 
     pictures = [a for tag, a in Page(html).tags if tag == "svg" and a.get("class", "").startswith("matrix ")]
     assert [a["role"] for a in pictures] == ["img", "img"]
     assert "Vornip Three" in pictures[0]["aria-label"]
-    assert "linked pairs of 72 things" in pictures[0]["aria-label"]
+    assert f"linked pairs of {matrix_of(air_monitors.left).size} things" in pictures[0]["aria-label"]
     beside = [a for tag, a in Page(html).tags if tag == "svg" and a.get("class", "").startswith("matrix-names")]
     assert {a["aria-hidden"] for a in beside} == {"true"}

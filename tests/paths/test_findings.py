@@ -73,20 +73,22 @@ def test_a_number_that_differs_has_a_ratio_with_bounds(compared):
     assert column_words(column, NAMES) == "other numbers"
 
 
-def test_what_the_other_product_has_nowhere_is_not_on_its_path_either(compared):
-    """Its paths were looked at in part, but all its controls were, and there is none."""
-    key = "controls: {key: {in: shell, function: mode selection, means: tactile switch}}"
-    stages = (PAD, "{what: key}", SHELL)
+@pytest.mark.parametrize(("sensors", "finding"), [("whole", Finding.ONLY_LEFT), ("part", Finding.UNKNOWN)])
+def test_what_the_other_product_has_nowhere_is_not_on_its_path_either(record_of, sensors, finding):
+    """Its paths were looked at in part, but boards, parts and sensors were, and nothing there counts particles."""
+    duct = "enclosure: {duct: {function: air guiding, means: air duct}}\n"
+    counter = "sensors: {pm: {in: duct, function: particle sensing, means: laser scattering}}\n"
 
-    def alone(word):
-        words = ("whole, controls: whole", f"part, controls: {word}")
-        (pair,) = compared(heat(*stages), heat(PAD, SHELL), words, more=(key, ""))
-        (column,) = [column for column in pair.columns if column.right is None]
-        return column
+    def with_path(rest, through, coverage):
+        text = f"coverage: {{boards: whole, parts: whole, sensors: {coverage}, paths: part}}\n{duct}{rest}"
+        return record_of(f"{text}paths: {{air: {{kind: air, from: room, to: room, through: [{through}]}}}}\n")
 
-    assert alone("whole").finding is Finding.ONLY_LEFT
-    assert "no counterpart in the product" in alone("whole").silent.why
-    assert alone("part").finding is Finding.UNKNOWN
+    left = with_path(counter, "{what: duct}, {what: pm}", "whole")
+    right = with_path("", "{what: duct}", sensors)
+    (pair,) = compare_paths(left, right, align(left, right, Notes()), Notes())
+    (column,) = [column for column in pair.columns if column.right is None]
+    assert column.finding is finding
+    assert ("no counterpart in the product" in column.silent.why) is (finding is Finding.ONLY_LEFT)
 
 
 def test_bounds_that_overlap_show_no_difference(compared):

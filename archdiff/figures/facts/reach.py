@@ -41,6 +41,13 @@ def takes_off(action: Mapping[str, Any]) -> bool:
     return bool(action.get("frees"))
 
 
+def still_in(record: Record) -> str:
+    """In words which boards the recorded actions leave in: two openings that end at other depths compare badly."""
+    off = last_comes_off(record)
+    kept = [board.label for board in record.boards if board.id not in off]
+    return f"no recorded action takes off {' and '.join(kept)}" if kept and record.opening else ""
+
+
 def last_comes_off(record: Record) -> dict[str, int]:
     """Place, from 0, of the last action that says of an element that it comes off.
 

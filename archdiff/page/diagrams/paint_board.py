@@ -62,5 +62,7 @@ def _note(face: BoardFace, box: Rect, shape: Shape, room: float, used: float) ->
 def _glyph(face: BoardFace, box: Rect) -> list[str]:
     if face.ghost and face.mark is not Mark.UNKNOWN and face.state is not State.NOT_LOOKED_AT:
         return []
+    if face.mark is Mark.ALIKE:  # boards that correspond need not be alike: nothing compared them
+        return []
     mark = Mark.UNKNOWN if face.state is State.NOT_LOOKED_AT else face.mark
     return [use_mark(mark, box.x1 - PAD - 12, box.y0 + 9.5)]

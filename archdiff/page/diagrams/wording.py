@@ -1,7 +1,7 @@
 """What a screen reader and a pointer are told about a tile, a board or a link."""
 
 from archdiff.page.diagrams.marks import WORDS
-from archdiff.page.diagrams.scene import BoardFace, Face, LinkFace, State
+from archdiff.page.diagrams.scene import BoardFace, Face, LinkFace, Mark, State
 
 STATE_WORDS = {
     State.DRAWN: "",
@@ -31,7 +31,8 @@ def tile_tip(face: Face) -> str:
 
 def board_label(face: BoardFace) -> str:
     """Title, detail, state and verdict of a board in words."""
-    return _sentence(face.title, face.detail, STATE_WORDS[face.state], "" if face.ghost else WORDS[face.mark])
+    verdict = "" if face.ghost or face.mark is Mark.ALIKE else WORDS[face.mark]
+    return _sentence(face.title, face.detail, STATE_WORDS[face.state], verdict)
 
 
 def link_label(face: LinkFace) -> str:

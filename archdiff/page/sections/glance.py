@@ -56,6 +56,7 @@ def view(comparison: Comparison) -> dict[str, Any]:
 
 
 def _shown(measure: Measure | None, result: FigureResult) -> str:
-    """The likeliest value with its range behind it, or the range alone."""
+    """The likeliest value with its range behind it, or the range alone; and what has to be said with it."""
     value, likely = amount(measure, result.figure)
-    return f"{likely} ({value})" if likely else value
+    shown = f"{likely} ({value})" if likely else value
+    return f"{shown}; {measure.said}" if measure is not None and measure.said else shown

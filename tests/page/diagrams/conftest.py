@@ -316,7 +316,7 @@ def monitors() -> Scene:
     humidity = Face("Humidity sensing", "digital, 2.5 x 2.5 mm", mark=Mark.ELSEWHERE, badge="3", shape="sensor")
     back = Face("on Sensor board", state=State.ELSEWHERE, mark=Mark.ELSEWHERE, badge="3")
     reset = Face("Reset", "pinhole", mark=Mark.UNKNOWN, shape="key")
-    unseen = Face("reset: not looked at", state=State.NOT_LOOKED_AT, mark=Mark.UNKNOWN, shape="key")
+    unseen = Face("reset: not known", state=State.NOT_LOOKED_AT, mark=Mark.UNKNOWN, shape="key")
     plug = Face("Power entry", "USB Type-C, 5 V", shape="plug")
     main = BoardFace("Main board", "62 x 48 mm, 4 layers", mark=Mark.DIFFERENT, href="#main")
     sensor = BoardFace("Sensor board", "55 x 40 mm", mark=Mark.ONLY)

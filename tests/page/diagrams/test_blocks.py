@@ -111,7 +111,7 @@ def test_every_drawn_thing_says_what_it_is(monitors) -> None:
     assert "Host processing. system on chip, 7 x 7 mm. done differently" in labels
     assert "no sound alert. not there" in labels
     assert "on Sensor board. placed elsewhere" not in labels
-    assert "reset: not looked at. not looked at, so not known" in labels
+    assert "reset: not known. not looked at far enough to say" in labels
     assert root.get("role") == "group"
     named = {e.get("id"): e.text for e in root if e.get("id")}
     assert named[root.get("aria-labelledby")] == "Birch air monitor"
