@@ -32,28 +32,22 @@ def changes_of(left: Sequence[Element], right: Sequence[Element]) -> list[Change
         if isinstance(a, dict) or isinstance(b, dict) or _holds_mappings(a) or _holds_mappings(b):
             found.extend(_nested(name, a, b))
         elif differs(a, b):
-            found.append(Change(_words(name), shown(a), shown(b)))
+            found.append(Change(_words(name), _written(name, left[0]), _written(name, right[0])))
     return found
 
 
 def _of_all(name: str, members: Sequence[Element]) -> Any:
-    """What holds of a whole seat: the sum of what is stated for an entry together, else what all members say alike."""
+    """What all members of a seat say alike; what is stated for an entry together holds of no seat of several."""
     values = [member.facts.get(name) for member in members]
-    if name in _TOGETHER and all(isinstance(value, Quantity) for value in values):
-        return _sum(values, members)
+    if name in _TOGETHER and len(members) > 1:
+        return None
     return values[0] if all(value == values[0] for value in values) else None
 
 
-def _sum(values: Sequence[Any], members: Sequence[Element]) -> Quantity | None:
-    """Quantities added, written as they were: '3 × 13 mW', '0.1 W + 0.2 W', '66 mW together'."""  # noqa: RUF002 - meant
-    if len({value.currency for value in values}) > 1:
-        return None
-    texts = [str(value) for value in values]
-    text = f"{len(texts)} × {texts[0]}" if len(set(texts)) == 1 else " + ".join(texts)  # noqa: RUF001 - meant
-    if len(values) == 1:
-        text = texts[0] if members[0].count == 1 else f"{texts[0]} together"
-    total = sum((value.bounds for value in values[1:]), values[0].bounds)
-    return Quantity(total, values[0].dimension, text, values[0].currency)
+def _written(name: str, member: Element) -> str:
+    """The fact as written, and whether it is that of several together: '66 mW together'."""
+    together = " together" if name in _TOGETHER and member.count > 1 else ""
+    return f"{shown(member.facts[name])}{together}"
 
 
 @cache

@@ -146,8 +146,9 @@ class Explainer:
         if weight <= 0:
             return "joined to things that are not paired with each other"
         links, mate = self.run.links, self.run.matching.mate
-        theirs = set(links.target[links.start[j] : links.start[j + 1]].tolist())
-        mine = dict.fromkeys(links.target[links.start[i] : links.start[i + 1]].tolist())
+        # Below 0 are targets that are no seat, and the partners of those that have none.
+        theirs = {t for t in links.target[links.start[j] : links.start[j + 1]].tolist() if t >= 0}
+        mine = [t for t in dict.fromkeys(links.target[links.start[i] : links.start[i + 1]].tolist()) if t >= 0]
         names = [self.run.tables.seats[t].function for t in mine if int(mate[t]) in theirs]
         if not names:
             return "joined to the same kinds of things"

@@ -144,7 +144,9 @@ def paired_share(view: PairView) -> Measure:
     complete = sum(pair.is_complete for pair in pairs)
     may_be = [pair for pair in pairs if not pair.is_complete and not _is_absent(pair)]
     missing = tuple(f"{'right' if pair.right is None else 'left'} {pair.function}: not known" for pair in may_be)
-    how = f"{complete} of {len(pairs)}" + (f", {len(may_be)} not known" if may_be else "")
+    how = f"{complete} of {len(pairs)}" + (
+        f", {len(may_be)} not known, those among them that may live inside another part" if may_be else ""
+    )
     if not pairs:
         return Measure(None, how="no functions listed")
     bounds = Bounds(complete, complete, complete + len(may_be)) / len(pairs)

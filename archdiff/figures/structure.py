@@ -132,7 +132,10 @@ def linked_subsystems(record: Record) -> Measure:
     purposes = [purpose_of(known.ledger, thing) if thing.section != "boards" else None for thing in things]
     named = [term.subsystem if term else "" for term in purposes]
     sure = known.links and all(name or e.section == "boards" for name, e in zip(named, things, strict=True))
-    counts = Counter(tuple(sorted((named[a], named[b]))) for a, b in known.matrix.pairs())
+    many = known.matrix.counts
+    counts: Counter[tuple[str, ...]] = Counter()
+    for a, b in known.matrix.pairs():
+        counts[tuple(sorted((named[a], named[b])))] += many[a] * many[b]
     linked = {pair: count for pair, count in counts.items() if all(pair) and pair[0] != pair[1]}
     number = len(record.vocabulary.subsystems)
     most = number * (number - 1) // 2
@@ -268,5 +271,6 @@ def structural_complexity(record: Record) -> Measure:
 
 
 def _most_linked(linked: dict[tuple[str, ...], int]) -> str:
-    pair, count = max(linked.items(), key=lambda item: (item[1], item[0]))
-    return f"{pair[0]} and {pair[1]} ({count})"
+    most = max(linked.values())
+    pairs = sorted(f"{a} and {b}" for (a, b), count in linked.items() if count == most)
+    return f"{'; '.join(pairs)} ({most} pairs of things{' each' if len(pairs) > 1 else ''})"

@@ -192,9 +192,9 @@ def _shares(sides: Iterable[_Side]) -> dict[str, Bounds]:
 
 
 def _in_words(sides: Iterable[_Side]) -> str:
-    """'main top: 18 listed, at least 480.1 mm² on 3848 mm²; main bottom: none listed'."""
+    """'main top: 18 listed, at least 480.1 mm² on 3848 mm²; main bottom: no placed part listed'."""
     return "; ".join(
         f"{s.board.id} {s.name}: "
-        + (f"{s.listed} listed, {told(s.bodies)} mm² on {told(s.area)} mm²" if s.listed else "none listed")
+        + (f"{s.listed} listed, {told(s.bodies)} mm² on {told(s.area)} mm²" if s.listed else "no placed part listed")
         for s in sides
     )

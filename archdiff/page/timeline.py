@@ -106,7 +106,14 @@ def _lane(side: str, steps: Sequence[Step], index: int, per_second: float) -> st
     y = _TOP + index * (_LANE + _GAP)
     fields = list(_fields(steps, per_second))
     above = set(_numbered_above(fields))
-    return "".join(_drawn(side, field, y, above=field.number in above) for field in fields)
+    return _sign(side, y + _LANE / 2) + "".join(_drawn(side, field, y, above=field.number in above) for field in fields)
+
+
+def _sign(side: str, y: float) -> str:
+    """Whose lane it is: the ring or the square of its side before it."""
+    if side == "left":
+        return f'<circle class="band-sign left" cx="8" cy="{y:g}" r="4.5"/>'
+    return f'<rect class="band-sign right" x="3" y="{y - 5:g}" width="10" height="10"/>'
 
 
 def _fields(steps: Sequence[Step], per_second: float) -> Iterator[_Field]:

@@ -1,7 +1,6 @@
 """What may be said where one path has a stage and the other shows none beside it.
 
-What the other product is known to have nowhere is not on its path either. Else 'only in' needs that the other
-record's paths were looked at whole, that its path is more than inferred and states
+'Only in' needs that the other record's paths were looked at whole, that its path is more than inferred and states
 its stages, that nothing beside the gap is only inferred or guessed, that no question about the path is open, and that
 no stage of the other path is left over that may be the one looked for.
 """
@@ -68,16 +67,17 @@ class Partner:
 
     def silent(self, stage: Stage, near: Iterable[Stage]) -> Silent:
         """What may be said of a stage of the other path; `near` are the stages on both sides of the gap."""
-        if stage.thing is not None and (nowhere := self.points.mine_alone.get(stage.thing.id)):
-            return Silent(
-                Silence.NOT_THERE, f"{stage.label} has no counterpart in the product: {nowhere.why}", nowhere.sure
-            )
         if why := self._open(stage, near):
-            return Silent(Silence.NOT_LOOKED_AT, why)
+            return Silent(Silence.NOT_LOOKED_AT, why + self._nowhere(stage))
         further = sum(self.points.job(stage, other) is SAME for other in self.stages)
         rest = f"what does this there ({further} in all) lies beside others" if further else "none of them does this"
         why = f"all stages of {self.path.label} are listed; {rest}"
         return Silent(Silence.NOT_THERE, why, weakest(self.path.sure), further=further)
+
+    def _nowhere(self, stage: Stage) -> str:
+        """What is known of the rest of the product; no proof, as words of a stage may name what is listed nowhere."""
+        found = self.points.mine_alone.get(stage.thing.id) if stage.thing is not None else None
+        return f"; nor is {stage.label} found elsewhere in the product ({found.why})" if found is not None else ""
 
     def _open(self, stage: Stage, near: Iterable[Stage]) -> str:
         """Why the question stays open; '' where it does not."""

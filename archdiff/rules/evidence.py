@@ -61,6 +61,17 @@ def measured_without_evidence(record: Record) -> Iterator[Finding]:
             yield Finding((*element.path, "sure"), message, hint)
 
 
+@rule("measured-without-measurement", order=804, severity=Severity.WARNING)
+def measured_without_measurement(record: Record) -> Iterator[Finding]:
+    """A thing is said to be measured, and all that is named for it are pictures, markings or papers."""
+    for element in record.elements.values():
+        named = [record.evidence[name] for name in element.evidence if name in record.evidence]
+        if element.sure == "measured" and named and all(entry.get("kind") != "measurement" for entry in named):
+            message = f"{element.id} is said to be measured, and none of its evidence is a measurement"
+            hint = "name the measurement under 'evidence', or say 'read' or 'seen'"
+            yield Finding((*element.path, "sure"), message, hint)
+
+
 def _files(record: Record) -> Iterator[tuple[tuple[str | int, ...], str]]:
     for name, entry in record.evidence.items():
         if "file" in entry:

@@ -53,7 +53,8 @@ def rows_of(alignment: Alignment, left: Record, right: Record) -> tuple[Row, ...
     What has no seat, because its purpose is not stated or the notes leave it out, stands at the end.
     """
     boards = [_of_boards(hosts, left, right) for hosts in alignment.hosts if hosts.is_board]
-    things = [row for pair in alignment.pairs if (row := _of_pair(pair)) is not None]
+    linked = _done_by_links(alignment.pairs)
+    things = [row for pair in alignment.pairs if (row := _of_pair(pair, linked)) is not None]
     shown = [{name for row in (*boards, *things) for name in row.ids[side]} for side in (0, 1)]
     rest = [row for side, record in enumerate((left, right)) for row in _left_over(record, side, shown[side])]
     return tuple(row for row in (*boards, *things, *rest) if any(row.ids))
@@ -110,15 +111,28 @@ def _of_boards(hosts: HostPair, left: Record, right: Record) -> Row:
     return Row(" / ".join(dict.fromkeys(labels)), BOARDS, (ids[0], ids[1]), (presence[0], presence[1]))
 
 
-def _of_pair(pair: Pair) -> Row | None:
+def _done_by_links(pairs: Iterable[Pair]) -> set[tuple[int, str]]:
+    """(side, function) of all that links and joints do there: of a connector that is missing a link may do the job."""
+    return {
+        (side, seat.function)
+        for pair in pairs
+        for side, seat in enumerate((pair.left, pair.right))
+        if seat is not None and seat.section not in THINGS
+    }
+
+
+def _of_pair(pair: Pair, linked: set[tuple[int, str]]) -> Row | None:
     """None for what is no thing: links and joints, and functions that live inside others on every side."""
     seats = (pair.left, pair.right)
     owns = tuple(_own_ids(seat) for seat in seats)
     if not any(owns):
         return None
+    inside = [
+        (seat is not None and seat.embedded_in) or (side, pair.function) in linked for side, seat in enumerate(seats)
+    ]
     presence = tuple(
-        Presence.THERE if own else Presence.INSIDE if seat is not None and seat.embedded_in else _presence(pair.silent)
-        for own, seat in zip(owns, seats, strict=True)
+        Presence.THERE if own else Presence.INSIDE if within else _presence(pair.silent)
+        for own, within in zip(owns, inside, strict=True)
     )
     return Row(pair.function, pair.subsystem, (owns[0], owns[1]), (presence[0], presence[1]))
 

@@ -23,15 +23,15 @@ def test_a_supply_in_one_box_and_a_lead_in_the_other(record_of: RecordOf) -> Non
     assert (change.what, change.left, change.right) == ("supplied with means", "wall adapter", "USB lead")
 
 
-def test_of_several_entries_what_is_stated_together_is_added_and_what_differs_among_them_is_not_told(record_of) -> None:
-    """Three lamps of 13 mW each against one entry of eight that takes 66 mW in all: 39 against 66 mW, not 13."""
+def test_of_several_entries_only_what_all_say_alike_is_told_and_nothing_that_is_stated_together(record_of) -> None:
+    """Three lamps of 13 mW each and one entry of eight that takes 66 mW in all have no power to compare."""
     means = "function: status display, means: LED"
-    left = record_of(
-        f"indicators: {{a: {{{means}, power: 13 mW, size: 1.6 x 0.8 mm, price: 0.02 EUR}},"
-        f" b: {{{means}, power: 13 mW, size: 2 x 1.2 mm, price: 0.03 EUR}}}}"
-    )
-    right = record_of(f"indicators: {{ring: {{{means}, count: 8, power: 66 mW, size: 2 x 2 mm, price: 0.05 EUR}}}}")
-    found = changes_of([left.elements["a"], left.elements["b"]], [right.elements["ring"]])
-    assert [(change.what, change.left, change.right) for change in found] == [
-        ("power", "2 \N{MULTIPLICATION SIGN} 13 mW", "66 mW together")
-    ]  # sizes differ among the left ones; 0.02 + 0.03 is 0.05
+    sizes = ("1.6 x 0.8 mm", "2 x 1.2 mm")
+    a, b = (f"{{{means}, power: 13 mW, pitch: 5 mm, size: {size}}}" for size in sizes)
+    left = record_of(f"indicators: {{a: {a}, b: {b}}}")
+    right = record_of(f"indicators: {{ring: {{{means}, count: 8, power: 66 mW, pitch: 4 mm, size: 3 x 3 mm}}}}")
+    members = [left.elements["a"], left.elements["b"]]
+    told = [(change.what, change.left, change.right) for change in changes_of(members, [right.elements["ring"]])]
+    assert told == [("pitch", "5 mm", "4 mm")]
+    told = [(change.what, change.left, change.right) for change in changes_of(members[:1], [right.elements["ring"]])]
+    assert ("power", "13 mW", "66 mW together") in told

@@ -68,3 +68,19 @@ def test_an_unproven_absence_is_noticed() -> None:
     expected = [row for row in rows if row.function in definite]
     assert expected
     assert len(unproven(comparison, rows)) >= len(expected)
+
+
+@pytest.mark.parametrize("name", NAMES)
+def test_both_joined_to_names_only_what_both_products_are_known_to_have(name: str) -> None:
+    """A reason 'both joined to' speaks of neighbours that are a pair themselves."""
+    comparison = compare_files(*files_of(name))
+    paired = {seat.function for pair in comparison.pairs if pair.is_complete for seat in pair.seats}
+    named = [
+        function
+        for pair in comparison.pairs
+        for reason in pair.reasons
+        if reason.text.startswith("both joined to ")
+        for function in reason.text.removeprefix("both joined to ").removesuffix(" and others").split(", ")
+    ]
+    assert named
+    assert set(named) <= paired

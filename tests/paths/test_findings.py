@@ -73,8 +73,8 @@ def test_a_number_that_differs_has_a_ratio_with_bounds(compared):
     assert column_words(column, NAMES) == "other numbers"
 
 
-@pytest.mark.parametrize(("sensors", "finding"), [("whole", Finding.ONLY_LEFT), ("part", Finding.UNKNOWN)])
-def test_what_the_other_product_has_nowhere_is_not_on_its_path_either(record_of, sensors, finding):
+@pytest.mark.parametrize(("sensors", "told"), [("whole", True), ("part", False)])
+def test_a_gap_says_where_the_other_product_is_known_to_have_it_nowhere(record_of, sensors, told):
     """Its paths were looked at in part, but boards, parts and sensors were, and nothing there counts particles."""
     duct = "enclosure: {duct: {function: air guiding, means: air duct}}\n"
     counter = "sensors: {pm: {in: duct, function: particle sensing, means: laser scattering}}\n"
@@ -87,8 +87,8 @@ def test_what_the_other_product_has_nowhere_is_not_on_its_path_either(record_of,
     right = with_path("", "{what: duct}", sensors)
     (pair,) = compare_paths(left, right, align(left, right, Notes()), Notes())
     (column,) = [column for column in pair.columns if column.right is None]
-    assert column.finding is finding
-    assert ("no counterpart in the product" in column.silent.why) is (finding is Finding.ONLY_LEFT)
+    assert column.finding is Finding.UNKNOWN
+    assert ("found elsewhere in the product" in column.silent.why) is told
 
 
 def test_bounds_that_overlap_show_no_difference(compared):

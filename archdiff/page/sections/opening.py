@@ -21,7 +21,7 @@ if TYPE_CHECKING:
     from archdiff.quantities import Bounds
     from archdiff.record import Record
 
-TITLE = "Opening, step by step"
+TITLE = "Opening: what comes off, and how long it takes"
 SHORT = "Opening"
 ORDER = 100
 

@@ -100,7 +100,7 @@ def _sums(comparison: Comparison) -> str:
     partition = comparison.partition
     staying = partition.placed - partition.distance
     words = f"Of {counted(partition.placed, 'paired function')} whose place is known on both sides, "
-    words += f"{staying} sit on boards that correspond and {partition.distance} would have to move. "
+    words += f"{staying} lie on boards or pieces that correspond and {partition.distance} would have to move. "
     if partition.untied is not None:
         words += f"With boards and pieces paired otherwise than the analyst ties them, {partition.untied} would do. "
     words += "What joins two boards or pieces lies on both and is not counted here."

@@ -48,7 +48,7 @@ _MEANINGS = {
 }
 _ABSENCES = {
     Presence.NONE: ("none found", "looked for, and not there"),
-    Presence.INSIDE: ("no part of its own", "done inside another part, or it may be"),
+    Presence.INSIDE: ("no part of its own", "done inside another part or by a link, or it may be"),
     Presence.UNKNOWN: ("not known", "not looked at far enough: it may be there, with any marks"),
 }
 
