@@ -77,5 +77,5 @@ def _hatch(side: str, turn: int) -> str:
 
 def _use(name: str, classes: str) -> Markup:
     return Markup(  # noqa: S704 - made of constants
-        f'<svg class="{classes}" width="12" height="12" aria-hidden="true"><use href="#{name}"/></svg>'
+        f'<svg class="{classes}" aria-hidden="true"><use href="#{name}"/></svg>'
     )
