@@ -32,7 +32,7 @@ def changes_of(left: Sequence[Element], right: Sequence[Element]) -> list[Change
         if isinstance(a, dict) or isinstance(b, dict) or _holds_mappings(a) or _holds_mappings(b):
             found.extend(_nested(name, a, b))
         elif differs(a, b):
-            found.append(Change(_words(name), _written(name, left[0]), _written(name, right[0])))
+            found.append(Change(_words(name), written(name, left), written(name, right)))
     return found
 
 
@@ -44,10 +44,12 @@ def _of_all(name: str, members: Sequence[Element]) -> Any:
     return values[0] if all(value == values[0] for value in values) else None
 
 
-def _written(name: str, member: Element) -> str:
-    """The fact as written, and whether it is that of several together: '66 mW together'."""
-    together = " together" if name in _TOGETHER and member.count > 1 else ""
-    return f"{shown(member.facts[name])}{together}"
+def written(name: str, members: Sequence[Element]) -> str:
+    """The fact as written of the first member, and of how many it is: '66 mW together', '13 mW each of 3 entries'."""
+    text = shown(members[0].facts[name])
+    if name not in _TOGETHER:
+        return text
+    return f"{text} each of {len(members)} entries" if len(members) > 1 else text + " together" * (members[0].count > 1)
 
 
 @cache

@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING, Any, overload
 
 import numpy as np
 
-from archdiff.alignment.changes import shown
+from archdiff.alignment.changes import written
 from archdiff.alignment.model import Reason
 from archdiff.alignment.tables import jobs_of
 
@@ -127,8 +127,11 @@ class Explainer:
     def _fact(self, name: str, k: int, weight: float) -> str:
         i, j = self.pairs[k]
         seats = self.run.tables.seats
-        values = (seats[s].first.facts[name] for s in (i, j))
-        a, b = (jobs_of(value) if isinstance(value, tuple) else shown(value) for value in values)
+        values = [seats[s].first.facts[name] for s in (i, j)]
+        a, b = (
+            jobs_of(value) if isinstance(value, tuple) else written(name, seats[s].members)
+            for s, value in zip((i, j), values, strict=True)
+        )
         word = name.replace("_", " ")
         if a == b:
             return f"same {word}: {a}"
@@ -138,13 +141,13 @@ class Explainer:
         i, j = self.pairs[k]
         a, b = (" and ".join(self.run.host_label(s, name) for name in self.run.tables.seats[s].hosts) for s in (i, j))
         if weight > 0:
-            return f"what they sit on carries much the same ({a}, {b})"
-        return f"what they sit on does not correspond ({a}, {b})"
+            return f"what they sit on has paired things in common ({a}, {b})"
+        return f"what they sit on speaks rather against it ({a}, {b})"
 
     def _links(self, k: int, weight: float) -> str:
         i, j = self.pairs[k]
         if weight <= 0:
-            return "joined to things that are not paired with each other"
+            return "what they are joined to speaks rather against it"
         links, mate = self.run.links, self.run.matching.mate
         # Below 0 are targets that are no seat, and the partners of those that have none.
         theirs = {t for t in links.target[links.start[j] : links.start[j + 1]].tolist() if t >= 0}

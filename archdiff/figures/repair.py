@@ -150,7 +150,7 @@ def _part_in_words(points: PartPoints, playing: Sequence[str] | None, found: Map
     if playing is None:
         return "not stated"
     if not playing:
-        return "none there"
+        return "none there, as the record states"
     steps = ", ".join(f"{name} {'not taken off' if (n := points.steps(name)) is None else n}" for name in playing)
     return f"(steps: {steps}) " + " / ".join(told(found[scale]) for scale in SCALES)
 

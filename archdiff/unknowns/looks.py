@@ -116,9 +116,15 @@ def _together(tasks: Collection[_Task]) -> Iterator[_Task]:
 def _add_place(tasks: dict[Hashable, _Task], unknown: Unknown, place: Place, record: Record) -> None:
     task = tasks.setdefault((unknown.side, place.key), _Task(unknown.side))
     thing, task.spot = where_of(record, place)
-    task.things, task.how = [thing], how_to(record, place)
+    task.things, task.how = [thing], how_to(record, place) + _analysts_way(record, thing)
     task.places.append(place)
     task.waiting |= dict.fromkeys(unknown.hangs)
+
+
+def _analysts_way(record: Record, thing: Thing) -> str:
+    """How the analyst would settle a question of that thing: who had it in hand knows best how to get there."""
+    ways = [str(q["settle_by"]) for q in record.questions if q.get("about") == thing.id and q.get("settle_by")]
+    return f"; to settle the analyst's question of it: {'; '.join(ways)}" if ways else ""
 
 
 def _add_fact(tasks: dict[Hashable, _Task], unknown: Unknown, record: Record) -> None:
