@@ -7,7 +7,7 @@ from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
 from archdiff.files import write_all
-from archdiff.pipeline import check_file, compare_files
+from archdiff.pipeline import check_input, compare_files
 
 if TYPE_CHECKING:
     from archdiff.comparison import Comparison
@@ -72,4 +72,4 @@ def compare(left: str | Path, right: str | Path, notes: str | Path | None = None
 
 def check(*files: str | Path) -> list[Problem]:
     """All problems of the named records, sorted by place; empty where there is nothing to say."""
-    return sorted(problem for file in files for problem in check_file(file)[1])
+    return sorted(problem for file in files for problem in check_input(file))

@@ -7,10 +7,11 @@ from itertools import product
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
+from archdiff.problems import EnvironmentTroubleError
 from archdiff.record import Document, Record, read_document
 
 if TYPE_CHECKING:
-    from collections.abc import Iterator, Mapping
+    from collections.abc import Callable, Iterator, Mapping
 
     from archdiff.problems import Problem
 
@@ -96,6 +97,28 @@ def read_notes(file: str | Path, left: Record, right: Record) -> tuple[Notes, li
         document=document,
     )
     return notes, problems
+
+
+def notes_problems(file: str | Path, read: Callable[[Path], tuple[Record | None, list[Problem]]]) -> list[Problem]:
+    """What is wrong with a notes file, and with its ids where `read` can read the records that it names."""
+    document = read_document(file, "notes")
+    named = [document.data.get(side) for side in ("left", "right")] if not document.problems else []
+    if not named or None in named:
+        return document.problems
+    records = [_readable(read, Path(file).parent / str(name)) for name in named]
+    for side, name, record in zip(("left", "right"), named, records, strict=True):
+        if record is None:
+            message = f"the {side} record '{name}' is not there or cannot be read, so no id here could be checked"
+            return [document.problem((side,), "no-such-record", message, "state its path from the folder of the notes")]
+    left, right = records
+    return read_notes(file, left, right)[1] if left is not None and right is not None else []
+
+
+def _readable(read: Callable[[Path], tuple[Record | None, list[Problem]]], file: Path) -> Record | None:
+    try:
+        return read(file)[0]
+    except EnvironmentTroubleError:
+        return None
 
 
 def _other_records(document: Document, left: Record, right: Record) -> Iterator[Problem]:

@@ -10,10 +10,10 @@ from archdiff.figures import PairView, compute_figures
 from archdiff.headlines import headlines_of
 from archdiff.knockons import follow
 from archdiff.live_values import with_live_values
-from archdiff.notes import Notes, read_notes
+from archdiff.notes import Notes, notes_problems, read_notes
 from archdiff.paths import compare_paths
 from archdiff.problems import FaultyInputError, Problem, Severity, faults
-from archdiff.record import Record, read_record
+from archdiff.record import OTHER_FORMAT, Record, read_record
 from archdiff.rules import check_record
 from archdiff.unknowns import look_at, to_confirm, unknowns_of
 
@@ -35,6 +35,14 @@ def check_file(file: str | Path) -> tuple[Record | None, list[Problem]]:
         found = check_record(record)
         problems += [p for p in found if p.severity is Severity.FAULT or p.line not in hurt]
     return record, sorted(set(problems))
+
+
+def check_input(file: str | Path) -> list[Problem]:
+    """What is wrong with a record, or with notes: these are held against the two records that they name."""
+    _, problems = check_file(file)
+    if any(problem.rule == OTHER_FORMAT for problem in problems):
+        return notes_problems(file, check_file)
+    return problems
 
 
 def compare_files(

@@ -72,10 +72,12 @@ def _check(shelf: argparse._SubParsersAction[argparse.ArgumentParser]) -> None:
     command = _command(
         shelf,
         "check",
-        "check records and report every fault",
+        "check records and notes, and report every fault",
         "archdiff check vornip-three.yaml mubrel-disc.yaml",
     )
-    command.add_argument("records", metavar="RECORD", nargs="+", help="a record file")
+    command.add_argument(
+        "records", metavar="RECORD", nargs="+", help="a record file, or notes that name their two records"
+    )
     command.set_defaults(run=commands.check)
 
 

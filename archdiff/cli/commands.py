@@ -47,10 +47,10 @@ def compare(arguments: Namespace) -> int:
 
 
 def check(arguments: Namespace) -> int:
-    """Check records; 1 where any has a fault."""
-    from archdiff.pipeline import check_file
+    """Check records and notes; 1 where any has a fault."""
+    from archdiff.pipeline import check_input
 
-    found = {file: check_file(file)[1] for file in dict.fromkeys(arguments.records)}
+    found = {file: check_input(file) for file in dict.fromkeys(arguments.records)}
     for file, problems in found.items():
         for problem in problems:
             print(problem)

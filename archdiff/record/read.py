@@ -16,6 +16,11 @@ if TYPE_CHECKING:
 _LARGEST = 64 * 1024 * 1024
 
 
+OTHER_FORMAT = "other-format"
+_MARKS = {"record": "archdiff", "notes": "archdiff_notes"}
+_CALLED = {"record": "one product's record", "notes": "notes on a comparison"}
+
+
 def read_document(file: str | Path, schema: str) -> Document:
     """Read a YAML file and check its shape; all faults are in the result's `problems`.
 
@@ -25,9 +30,21 @@ def read_document(file: str | Path, schema: str) -> Document:
     if document.data is None and not document.problems:
         hint = f"see the {schema} format in the README, or copy one of the examples"
         document.problems.append(Problem(str(file), 1, 1, "empty", "there is nothing in this file", hint))
+    elif (other := _of_other_format(document, schema)) is not None:
+        document.problems.append(other)
     elif not any(problem.rule == "not-yaml" for problem in document.problems):
         document.problems += shape_problems(document, schema)
     return document
+
+
+def _of_other_format(document: Document, schema: str) -> Problem | None:
+    """Whether notes were given for a record, or a record for notes: one word about that helps more than ten faults."""
+    data = document.data if isinstance(document.data, dict) else {}
+    for kind, mark in _MARKS.items():
+        if kind != schema and mark in data and _MARKS.get(schema, mark) not in data:
+            hint = "a record goes before notes: archdiff compare LEFT.yaml RIGHT.yaml --notes NOTES.yaml"
+            return document.problem((mark,), OTHER_FORMAT, f"this is a file of {_CALLED[kind]}", hint, key=True)
+    return None
 
 
 def read_record(file: str | Path) -> tuple[Record | None, list[Problem]]:
@@ -38,7 +55,7 @@ def read_record(file: str | Path) -> tuple[Record | None, list[Problem]]:
     """
     document = read_document(file, "record")
     problems = document.problems
-    if any(problem.rule in ("not-yaml", "empty", "two-documents", "too-deep") for problem in problems):
+    if any(problem.rule in ("not-yaml", "empty", "two-documents", "too-deep", OTHER_FORMAT) for problem in problems):
         return None, problems
     if problems and not cut_faulty(document, "record"):
         return None, problems

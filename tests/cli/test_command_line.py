@@ -66,6 +66,33 @@ def test_check_says_what_it_found(pair, capsys):
     assert f"{right}:1:1: missing-entry: 'product' is missing here" in said
 
 
+def test_check_takes_notes_and_holds_them_against_the_records_that_they_name(pair, tmp_path, capsys):
+    left, right = pair
+    notes = tmp_path / "notes.yaml"
+    head = f"archdiff_notes: 1\nleft: {left.name}\nright: {right.name}\n"
+    notes.write_text(head)
+    assert main(["check", str(notes)]) == 0
+    notes.write_text(head + "never: [{left: nowhere, right: nothing}]\n")
+    assert main(["check", str(notes)]) == 1
+    assert f"{notes}:4:16: no-such-element" in capsys.readouterr().out
+    notes.write_text(head.replace(right.name, "lost.yaml"))
+    assert main(["check", str(notes)]) == 1
+    assert f"{notes}:3:8: no-such-record: the right record 'lost.yaml'" in capsys.readouterr().out
+
+
+def test_notes_for_a_record_and_a_record_for_notes_are_told_in_one_line(pair, tmp_path, capsys):
+    left, right = pair
+    notes = tmp_path / "notes.yaml"
+    notes.write_text("archdiff_notes: 1\n")
+    page = str(tmp_path / "page.html")
+    assert main(["compare", str(notes), str(right), "-o", page]) == 1
+    said = capsys.readouterr().err
+    assert f"{notes}:1:1: other-format: this is a file of notes" in said
+    assert said.count(f"{notes}:") == 1
+    assert main(["compare", str(left), str(right), "--notes", str(left), "-o", page]) == 1
+    assert "other-format: this is a file of one product's record" in capsys.readouterr().err
+
+
 @pytest.mark.parametrize(
     "extra", [[], ["-o", "{left}"], ["-o", "{dir}"], ["-o", "{dir}/x.html", "--json", "{dir}/x.html"]]
 )
