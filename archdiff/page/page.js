@@ -75,6 +75,11 @@
   document.addEventListener("toggle", stops, true);
   stops();
 
+  // A phone begins with the first screen, the facts at a glance and the drawings; the rest waits under its headings.
+  if (window.matchMedia("(max-width: 760px)").matches) {
+    all(".fold").slice(3).forEach(function (fold) { fold.open = false; });
+  }
+
   // A link to something folded away unfolds it.
   var unfold = function () {
     var target = location.hash.length > 1 && document.getElementById(decodeURIComponent(location.hash.slice(1)));

@@ -79,6 +79,11 @@ class Page:
         """The answer of one of the functions in checks.js."""
         return self.evaluate(f"{self._browser.checks}.{name}({', '.join(map(json.dumps, arguments))})")
 
+    def unfold(self) -> Self:
+        """The page with all open that is folded: what is folded away no check would see."""
+        self.evaluate("document.querySelectorAll('details').forEach((fold) => { fold.open = true; })")
+        return self
+
     def load_axe(self) -> None:
         """Make axe-core's functions known in the page."""
         self.evaluate(self._browser.axe + ";undefined")

@@ -54,7 +54,7 @@ HINTS = """[...document.querySelectorAll(".scroll")].filter((box) => box.checkVi
 @pytest.mark.parametrize("drawing", ["svg.plan", "svg.timeline", ".matrix, .matrix-names", "svg.build"])
 def test_words_are_nine_px_or_more(page: Opener, example: Path, drawing: str, width: int) -> None:
     what = ", ".join(f"{part} text" for part in drawing.split(", "))
-    sizes = page(example, width).evaluate(f"({SIZES})({what!r})")
+    sizes = page(example, width).unfold().evaluate(f"({SIZES})({what!r})")
     assert sizes
     assert min(sizes) >= 8.99
 
@@ -62,7 +62,7 @@ def test_words_are_nine_px_or_more(page: Opener, example: Path, drawing: str, wi
 @pytest.mark.parametrize("width", [1440, 390])
 @pytest.mark.parametrize("drawing", ["svg.plan", "svg.timeline", "svg.build"])
 def test_words_do_not_run_into_each_other(page: Opener, example: Path, drawing: str, width: int) -> None:
-    assert page(example, width).evaluate(f"({COLLIDING})({drawing!r})") == []
+    assert page(example, width).unfold().evaluate(f"({COLLIDING})({drawing!r})") == []
 
 
 def test_names_on_plans_stand_clear_of_everything_else(page: Opener, example: Path) -> None:
@@ -72,7 +72,7 @@ def test_names_on_plans_stand_clear_of_everything_else(page: Opener, example: Pa
 def test_the_ruler_of_the_plans_is_at_their_scale(page: Opener, example: Path) -> None:
     """The ruler shows 10 mm; the outline of a board says how wide it is in mm."""
     for width, printed in ((1440, False), (390, False), (700, True)):
-        opened = page(example, width)
+        opened = page(example, width).unfold()
         if printed:
             opened.as_printed()
         ruler, boards = opened.evaluate(
@@ -100,11 +100,15 @@ def test_matrices_stand_under_their_words(page: Opener, example: Path) -> None:
 
 @pytest.mark.parametrize("width", [1280, 1440])
 def test_names_of_rows_are_whole_and_clear_of_both_sides(page: Opener, example: Path, width: int) -> None:
-    cut, names, fields = page(example, width).evaluate(
-        "[[...document.querySelectorAll('.matrix-names text')].filter((text) => text.textContent.includes('…')).length,"
-        " [...document.querySelectorAll('.matrix-names text')].filter((text) => text.checkVisibility())"
-        ".map((text) => text.getBoundingClientRect().right),"
-        " [...document.querySelectorAll('.matrix')].map((svg) => svg.getBoundingClientRect().left)]"
+    cut, names, fields = (
+        page(example, width)
+        .unfold()
+        .evaluate(
+            "[[...document.querySelectorAll('.matrix-names text')].filter((text) => text.textContent.includes('…')).length,"
+            " [...document.querySelectorAll('.matrix-names text')].filter((text) => text.checkVisibility())"
+            ".map((text) => text.getBoundingClientRect().right),"
+            " [...document.querySelectorAll('.matrix')].map((svg) => svg.getBoundingClientRect().left)]"
+        )
     )
     assert cut == 0
     assert max(names) < max(fields)
@@ -112,7 +116,7 @@ def test_names_of_rows_are_whole_and_clear_of_both_sides(page: Opener, example: 
 
 @pytest.mark.parametrize("width", [1440, 820, 390])
 def test_what_slides_sideways_says_so_and_nothing_else_does(page: Opener, example: Path, width: int) -> None:
-    boxes = page(example, width).evaluate(HINTS)
+    boxes = page(example, width).unfold().evaluate(HINTS)
     assert len(boxes) > 8
     assert [slides for slides, _ in boxes] == [said for _, said in boxes]
     assert any(slides for slides, _ in boxes) or width > 390

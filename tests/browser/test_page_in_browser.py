@@ -21,7 +21,10 @@ def test_console_stays_silent(page: Opener, example: Path, scheme: str) -> None:
 
 @pytest.mark.parametrize("width", WIDTHS)
 def test_never_scrolls_sideways(page: Opener, example: Path, width: int) -> None:
-    assert page(example, width).check("sidewaysScroll") == []
+    opened = page(example, width)
+    assert opened.check("sidewaysScroll") == []
+    opened.unfold()
+    assert opened.check("sidewaysScroll") == []
 
 
 def test_ids_are_unique(page: Opener, example: Path) -> None:

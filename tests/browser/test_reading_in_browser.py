@@ -84,6 +84,18 @@ def test_a_folded_section_opens_for_a_link_into_it(page: Opener, example: Path) 
     assert opened.evaluate(f"({IN_SIGHT})({target!r})")
 
 
+def test_a_phone_begins_with_the_first_sections_and_unfolds_the_rest_on_the_way(page: Opener, example: Path) -> None:
+    opened = page(example, 390, 844)
+    folds = "[...document.querySelectorAll('.fold')].map((fold) => fold.open)"
+    begun = opened.evaluate(folds)
+    assert begun == [True] * 3 + [False] * (len(begun) - 3)
+    target = opened.evaluate("document.querySelector('.headlines a[href^=\"#pair-\"]').hash.slice(1)")
+    opened.click('.headlines a[href^="#pair-"]')
+    assert opened.evaluate(f"({IN_SIGHT})({target!r})")
+    assert opened.evaluate(folds).count(True) == 4
+    assert all(page(example, 390, 844, scripts=False).evaluate(folds))
+
+
 def test_a_picture_opens_large_and_closes(page: Opener, example: Path) -> None:
     opened = page(example)
     assert opened.evaluate("document.querySelectorAll('img.opens').length") > 0
