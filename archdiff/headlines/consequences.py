@@ -9,6 +9,7 @@ from __future__ import annotations
 from collections import Counter
 from typing import TYPE_CHECKING
 
+from archdiff.alignment.verdict import weakest
 from archdiff.headlines.headline import Consequence
 from archdiff.headlines.shown import Shown
 from archdiff.unknowns.asked import in_a_sentence
@@ -27,7 +28,6 @@ if TYPE_CHECKING:
 MOST_LINES = 2
 _LENGTH = 150  # what is named beyond the second thing must fit into a line of so many characters
 _FEWEST_NAMED = 2
-_SURE = ("measured", "read", "seen", "inferred", "guessed")
 
 
 def consequences_of(
@@ -111,13 +111,8 @@ class _Chains:
         links.sort(key=lambda link: link.effect_id not in own)
         names = _counted([record.elements[link.effect_id] for link in links])
         begin = _stated_begin(chain, record) if chain.analyst else _tied_begin(chain, record)
-        sure = max((link.sure for link in links), key=_doubt)
+        sure = weakest(*(link.sure for link in links))
         return Consequence(f"{begin}: {_listed(names, _LENGTH - len(begin))}.", sure, chain)
-
-
-def _doubt(sure: str) -> int:
-    """How little sure a word is; one that is not stated counts as seen."""
-    return _SURE.index(sure) if sure in _SURE else _SURE.index("seen")
 
 
 def _of(subject: Subject, chain: Chain) -> frozenset[str]:

@@ -14,6 +14,7 @@ from math import log2
 from typing import TYPE_CHECKING
 
 from archdiff.alignment import Verdict
+from archdiff.alignment.verdict import weakest
 from archdiff.headlines.consequences import consequences_of
 from archdiff.headlines.headline import Headline
 from archdiff.headlines.sentences import sentence
@@ -46,7 +47,6 @@ _KIND = {
 }  # fmt: skip
 _OTHER_KIND = 0.4
 _BELOW_THE_CUT = 10.5  # no single pair outranks how the product is cut over boards
-_SURE = ("measured", "read", "seen", "inferred", "guessed")
 
 
 def headlines_of(
@@ -103,7 +103,7 @@ def _of_partition(partition: Partition, records: tuple[Record, Record]) -> Itera
         f"{partition.distance} of the {partition.placed} functions that can be placed in both {sit} {where}. "
         f"{moved}{others}"
     )
-    sure = _weakest(pair.sure for move in partition.moves for pair in move.pairs)
+    sure = weakest(*(pair.sure for move in partition.moves for pair in move.pairs))
     yield Headline(text, sure, 11.0 if partition.distance * 10 >= partition.placed else 6.0, section="partition")
 
 
@@ -151,7 +151,3 @@ def _of_opening(figures: Sequence[FigureResult], records: tuple[Record, Record])
     word = "step" if counts[0] == "1" else "steps"
     text = f"{records[0].name} opens in {counts[0]} {word}, {records[1].name} in {counts[1]}."
     yield Headline(text, "seen", 3.5, figure="opening-steps")
-
-
-def _weakest(words: Iterator[str]) -> str:
-    return max(words, key=lambda word: _SURE.index(word) if word in _SURE else 2, default="seen")
