@@ -1,4 +1,4 @@
-"""What a Python program or a notebook uses: the same job as the command line."""
+"""For Python programs and notebooks: the commands of the command line as functions."""
 
 from __future__ import annotations
 
@@ -16,31 +16,79 @@ if TYPE_CHECKING:
 
 @dataclass(frozen=True, slots=True, eq=False)
 class Result:
-    """A finished comparison: `comparison` to look into, and the forms in which it can be written."""
+    """A finished comparison. A notebook shows it as Markdown.
 
-    comparison: Comparison
-    inputs: tuple[Path, ...]
+    >>> result.comparison.left.name, result.comparison.right.name
+    ('Gloffin Ember', 'Plinsk Wink')
+    """
+
+    comparison: Comparison  # all that was found, to look into
+    inputs: tuple[Path, ...]  # the files it was read from; `save` never writes over them
 
     def html(self) -> str:
-        """The whole page as one HTML text."""
+        """The comparison page.
+
+        Returns:
+            One HTML document that needs no other file.
+
+        >>> result.html().splitlines()[0]
+        '<!DOCTYPE html>'
+        """
         from archdiff.page import render_page
 
         return render_page(self.comparison)
 
     def data(self) -> dict[str, Any]:
-        """The comparison as plain data, as `schema/comparison.schema.json` describes it."""
+        """The comparison as plain data: dicts, lists, texts and numbers.
+
+        Returns:
+            What `schema/comparison.schema.json` describes.
+
+        >>> result.data()["left"]
+        'Gloffin Ember'
+        """
         from archdiff.exports.as_json import as_data
 
         return as_data(self.comparison)
 
     def text(self, form: str) -> str:
-        """The comparison as 'json', 'markdown', 'csv' (pairs) or 'figures' (CSV); KeyError for another form."""
+        """The comparison in one of the text forms.
+
+        Args:
+            form: "json", "markdown", "csv" (the pairs) or "figures" (the figures as CSV).
+
+        Returns:
+            The text, as `save` would write it.
+
+        Raises:
+            KeyError: there is no such form.
+
+        >>> result.text("csv").split(",")[:3]
+        ['subsystem', 'function', 'verdict']
+        """
         from archdiff.exports import export
 
         return export(self.comparison, form)
 
     def save(self, file: str | Path, *, overwrite: bool = False) -> Path:
-        """Write by the file's ending: .html, .json, .md or .csv. Raises as `archdiff.files.write_all` does."""
+        """Write the form that the file name's ending asks for.
+
+        Args:
+            file: a path that ends in .html, .json, .md or .csv.
+            overwrite: also replace a file that archdiff did not write.
+
+        Returns:
+            The path written.
+
+        Raises:
+            ValueError: the ending is none of these.
+            EnvironmentTroubleError: the file is an input, was not written by archdiff, or cannot be written.
+
+        >>> result.save("page.txt")
+        Traceback (most recent call last):
+        ...
+        ValueError: page.txt: the ending must be one of .html, .json, .md, .csv
+        """
         path = Path(file)
         form = _FORMS.get(path.suffix.lower())
         if form is None:
@@ -61,15 +109,40 @@ _FORMS = {".html": "html", ".json": "json", ".md": "markdown", ".csv": "csv"}
 
 
 def compare(left: str | Path, right: str | Path, notes: str | Path | None = None) -> Result:
-    """Compare two record files, with the analyst's notes where there are some.
+    """Compare two records.
 
-    Raises FaultyInputError, which holds every fault of all files, and EnvironmentTroubleError where a file
-    cannot be read.
+    Args:
+        left: the record file of the product shown on the left.
+        right: the record file of the other product.
+        notes: the analyst's notes on this pair, where there are some.
+
+    Returns:
+        The finished comparison.
+
+    Raises:
+        FaultyInputError: a file has faults; `problems` holds those of all files.
+        EnvironmentTroubleError: a file cannot be read.
+
+    >>> archdiff.compare("gloffin-ember.yaml", "plinsk-wink.yaml").comparison.title
+    'Gloffin Ember and Plinsk Wink'
     """
     files = tuple(Path(file) for file in (left, right, notes) if file is not None)
     return Result(compare_files(left, right, notes), files)
 
 
 def check(*files: str | Path) -> list[Problem]:
-    """All problems of the named records, sorted by place; empty where there is nothing to say."""
+    """Check records, or notes against the two records that they name.
+
+    Args:
+        files: record or notes files.
+
+    Returns:
+        All faults and warnings, sorted by file and place; empty where there are none.
+
+    Raises:
+        EnvironmentTroubleError: a file cannot be read.
+
+    >>> archdiff.check("gloffin-ember.yaml", "notes.yaml")
+    []
+    """
     return sorted(problem for file in files for problem in check_input(file))

@@ -1,4 +1,4 @@
-"""The analyst's notes on a pair of products: their words, and how to pair what the machine cannot."""
+"""The analyst's notes on a pair of products: comments, and corrections of the pairing."""
 
 from __future__ import annotations
 
@@ -27,29 +27,37 @@ class Match:
 
 @dataclass(frozen=True, slots=True)
 class Comment:
-    """Words in Markdown on a page section or subsystem (`on`), or on an element of one side or both."""
+    """A comment on a page section or subsystem, or on an element of one side or of both.
 
-    text: str
-    on: str = ""
-    left: str = ""
-    right: str = ""
+    >>> archdiff.notes.Comment("Why **two**?", left="light").right
+    ''
+    """
+
+    text: str  # Markdown
+    on: str = ""  # section or subsystem
+    left: str = ""  # id of an element
+    right: str = ""  # id of an element
 
 
 @dataclass(frozen=True, slots=True)
 class Notes:
-    """Everything a notes file says; empty where there is none."""
+    """Everything a notes file says; empty where there is none.
+
+    >>> result.comparison.notes.by
+    'L. Orrin'
+    """
 
     title: str = ""
     headline: str = ""
     by: str = ""
     date: str = ""
-    tie: tuple[Match, ...] = ()
-    never: tuple[Match, ...] = ()
-    same_board: tuple[Match, ...] = ()
-    ignore_left: frozenset[str] = frozenset()
+    tie: tuple[Match, ...] = ()  # to be paired
+    never: tuple[Match, ...] = ()  # not to be paired
+    same_board: tuple[Match, ...] = ()  # boards and enclosure pieces that correspond
+    ignore_left: frozenset[str] = frozenset()  # ids left out of the pairing
     ignore_right: frozenset[str] = frozenset()
     comments: tuple[Comment, ...] = ()
-    weights: Mapping[str, float] = field(default_factory=dict)
+    weights: Mapping[str, float] = field(default_factory=dict)  # of subsystems in the choice of headlines
     document: Document | None = field(default=None, compare=False, repr=False)  # where they were read from
 
     def mirrored(self) -> Notes:

@@ -1,4 +1,4 @@
-"""What is wrong, where, and what to do about it."""
+"""Problems of input files, and the errors that archdiff raises."""
 
 from __future__ import annotations
 
@@ -11,7 +11,7 @@ if TYPE_CHECKING:
 
 
 class Severity(IntEnum):
-    """How bad a problem is: a fault stops the work, a warning does not."""
+    """A fault stops the work, a warning does not."""
 
     FAULT = 0
     WARNING = 1
@@ -19,14 +19,19 @@ class Severity(IntEnum):
 
 @dataclass(frozen=True, slots=True, order=True)
 class Problem:
-    """One thing wrong with one file; sorts by place. Lines and columns count from 1."""
+    """One thing wrong with one file. Problems sort by file and place.
 
-    file: str
-    line: int
-    column: int
-    rule: str
+    >>> print(archdiff.Problem("fan.yaml", 4, 3, "no-such-id", "no part is called U9", "did you mean U1?"))
+    fan.yaml:4:3: no-such-id: no part is called U9
+        hint: did you mean U1?
+    """
+
+    file: str  # as the caller named it
+    line: int  # counted from 1
+    column: int  # counted from 1
+    rule: str  # short name of the rule that is broken
     message: str
-    hint: str = ""
+    hint: str = ""  # what to do about it, where something can be advised
     severity: Severity = Severity.FAULT
 
     def __str__(self) -> str:
@@ -36,11 +41,21 @@ class Problem:
 
 
 class ArchdiffError(Exception):
-    """The base of every error that archdiff raises on purpose."""
+    """Base class of the errors that archdiff raises on purpose.
+
+    >>> issubclass(archdiff.FaultyInputError, archdiff.ArchdiffError)
+    True
+    """
 
 
 class FaultyInputError(ArchdiffError):
-    """One or more input files have faults; `problems` holds all of them, warnings included."""
+    """Input files have faults; `problems` holds all of them, warnings included, sorted by place.
+
+    >>> archdiff.compare("notes.yaml", "plinsk-wink.yaml")
+    Traceback (most recent call last):
+    ...
+    archdiff.problems.FaultyInputError: notes.yaml:...
+    """
 
     def __init__(self, problems: Iterable[Problem]) -> None:
         self.problems = sorted(problems)
@@ -48,9 +63,20 @@ class FaultyInputError(ArchdiffError):
 
 
 class EnvironmentTroubleError(ArchdiffError):
-    """The work cannot be done here: a file cannot be read or written, or the call makes no sense."""
+    """A usage or system error: a file cannot be read or written, or the arguments make no sense.
+
+    >>> archdiff.check("nowhere.yaml")
+    Traceback (most recent call last):
+    ...
+    archdiff.problems.EnvironmentTroubleError: nowhere.yaml: ...
+    """
 
 
 def faults(problems: Iterable[Problem]) -> list[Problem]:
-    """Only those problems that stop the work."""
+    """The problems that stop the work.
+
+    >>> from archdiff.problems import Severity
+    >>> faults([archdiff.Problem("fan.yaml", 9, 1, "no-cover", "the lid is missing", severity=Severity.WARNING)])
+    []
+    """
     return [problem for problem in problems if problem.severity is Severity.FAULT]

@@ -11,7 +11,11 @@ if TYPE_CHECKING:
 
 
 def as_csv(columns: Sequence[str], rows: Iterable[Sequence[str]]) -> str:
-    """CSV text with a heading row."""
+    r"""Rows as CSV text with a heading row.
+
+    >>> as_csv(["part", "note"], [["U1", "=1+1"]])
+    "part,note\r\nU1,'=1+1\r\n"
+    """
     out = io.StringIO(newline="")
     writer = csv.writer(out)
     writer.writerow(columns)

@@ -13,6 +13,7 @@ from dataclasses import dataclass
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
+from api import api
 from jinja2 import Environment, FileSystemLoader, StrictUndefined
 from markdown_it import MarkdownIt
 from markupsafe import Markup
@@ -45,6 +46,7 @@ PAGES = (
     ("reading.html", "Reading"),
     ("figures.html", "Figures"),
     ("vocabulary.html", "Vocabulary"),
+    ("python.html", "Python"),
     ("gallery.html", "Gallery"),
 )
 _HEADING = re.compile(r"<h([23])>(.*?)</h\1>")
@@ -98,6 +100,7 @@ def _views(shown: list[Shown]) -> Iterator[dict[str, Any]]:
     yield {"families": [(family, [f for f in all_figures() if f.family == family.id]) for family in families()],
            "tables": all_tables()}  # fmt: skip
     yield _vocabulary()
+    yield {"body": _page("python"), "groups": api(), "markdown": _markdown, "inline": _inline}
     yield {"shown": shown}
 
 
@@ -126,6 +129,11 @@ def _markdown(text: str, *, below: int = 0) -> Markup:
     html = html.replace("<table>", '<div class="scroll" role="group" aria-label="Table" tabindex="0"><table>')
     html = html.replace("<pre>", '<pre tabindex="0">')
     return Markup(html.replace("</table>", "</table></div>"))  # noqa: S704 - our own files, raw HTML is off
+
+
+def _inline(text: str) -> Markup:
+    """One line of Markdown, without a paragraph round it."""
+    return Markup(MarkdownIt("commonmark", {"html": False}).renderInline(text))  # noqa: S704 - as above
 
 
 def _style() -> str:

@@ -14,7 +14,11 @@ if TYPE_CHECKING:
 
 
 class Agreement(StrEnum):
-    """Whether the two sides agree in something."""
+    """Whether the two sides agree in something.
+
+    >>> archdiff.alignment.Agreement("not known")
+    <Agreement.UNKNOWN: 'not known'>
+    """
 
     SAME = "same"
     DIFFERENT = "different"
@@ -22,7 +26,11 @@ class Agreement(StrEnum):
 
 
 class Verdict(StrEnum):
-    """What is said of a pair as a whole."""
+    """What is said of a pair as a whole.
+
+    >>> print(archdiff.alignment.Verdict.DIFFERENT)
+    done differently
+    """
 
     ALIKE = "alike"
     DIFFERENT = "done differently"
@@ -41,6 +49,10 @@ class Seat:
 
     `hosts` is empty where the host is not stated and has several entries for what joins hosts.
     `embedded_in` is the id of the element inside which the function lives, '' for a part of its own.
+
+    >>> keys = [pair.left for pair in result.comparison.pairs if pair.function == "mode selection"]
+    >>> keys[0].ids, keys[0].hosts
+    (('push',), ('control',))
     """
 
     function: str
@@ -99,7 +111,12 @@ class Change:
 
 @dataclass(frozen=True, slots=True, eq=False)
 class Pair:
-    """A left seat and a right seat that do the same job, or one of them alone (then `silent` says why)."""
+    """A left seat and a right seat that do the same job, or one of them alone (then `silent` says why).
+
+    >>> pair = next(pair for pair in result.comparison.pairs if pair.function == "tail light")
+    >>> pair.left.means, pair.right.means
+    ('LED', 'LED')
+    """
 
     left: Seat | None
     right: Seat | None
@@ -137,7 +154,11 @@ class Pair:
 
 @dataclass(frozen=True, slots=True, eq=False)
 class HostPair:
-    """A left and a right board (or enclosure piece) that correspond, or one alone."""
+    """A left and a right board (or enclosure piece) that correspond, or one alone.
+
+    >>> sorted(hosts.left for hosts in result.comparison.alignment.hosts if hosts.is_board and hosts.left)
+    ['control', 'light']
+    """
 
     left: str | None
     right: str | None

@@ -19,7 +19,11 @@ if TYPE_CHECKING:
 
 @dataclass(frozen=True, slots=True, eq=False)
 class Move:
-    """Paired functions that lie on hosts that do not correspond: moving them would turn left into right."""
+    """Paired functions that lie on hosts that do not correspond: moving them would turn left into right.
+
+    >>> all(move.pairs for move in result.comparison.partition.moves)
+    True
+    """
 
     pairs: tuple[Pair, ...]
     left_host: str
@@ -31,7 +35,12 @@ class Move:
 
 @dataclass(frozen=True, slots=True, eq=False)
 class Partition:
-    """The overlap table of left hosts by right hosts over paired seats whose place is known on both sides."""
+    """The overlap table of left hosts by right hosts over paired seats whose place is known on both sides.
+
+    >>> partition = result.comparison.partition
+    >>> partition.distance == sum(len(move.pairs) for move in partition.moves)
+    True
+    """
 
     left_hosts: tuple[str, ...]
     right_hosts: tuple[str, ...]

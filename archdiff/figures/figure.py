@@ -25,6 +25,9 @@ class Measure:
     `used` and `missing` are fact addresses in words, 'main: outline'. `assumed` are whole statements with their
     source: what no record states and the figure takes from a table or a model. `parts` breaks the number down
     (by subsystem, means, board ...) where that is told.
+
+    >>> result.comparison.figure("board-count").left.bounds.low
+    2
     """
 
     bounds: Bounds | None
@@ -53,6 +56,9 @@ class Figure:
     """One figure: everything a reader ever sees about it, and how it is computed.
 
     Exactly one of `of_product` and `of_pair` is set. `order` is its place within its family.
+
+    >>> result.comparison.figure("board-count").figure.family
+    'boards'
     """
 
     id: str
@@ -70,7 +76,11 @@ class Figure:
 
 
 class Outcome(StrEnum):
-    """What comparing the two sides of a figure shows."""
+    """What comparing the two sides of a figure shows.
+
+    >>> print(archdiff.figures.Outcome.NO_DIFFERENCE)
+    no difference shown
+    """
 
     LEFT_HIGHER = "left higher"
     RIGHT_HIGHER = "right higher"
@@ -81,7 +91,12 @@ class Outcome(StrEnum):
 
 @dataclass(frozen=True, slots=True)
 class FigureResult:
-    """A figure with its measures; a figure of the pair has only `pair`."""
+    """A figure with its measures; a figure of the pair has only `pair`.
+
+    >>> boards = result.comparison.figure("board-count")
+    >>> print(boards.outcome)
+    left higher
+    """
 
     figure: Figure
     left: Measure | None = None

@@ -1,4 +1,4 @@
-"""What a headline is, and what is told of a choice beside the choice itself."""
+"""What a headline consists of."""
 
 from __future__ import annotations
 
@@ -12,29 +12,31 @@ if TYPE_CHECKING:
 
 @dataclass(frozen=True, slots=True)
 class Consequence:
-    """One line under a headline: what its subject made necessary, or what a figure shows of it.
+    """One line under a headline: what its subject made necessary, or what figures show of it.
 
-    It rests on a chain of knock-ons, or on the figures with those ids. `sure` is how a chain is known; figures carry
-    their own bounds and need none.
+    >>> told = [then for headline in result.comparison.headlines for then in headline.then]
+    >>> all(then.chain or then.figures for then in told)
+    True
     """
 
     text: str
-    sure: str = ""
-    chain: Chain | None = None
-    figures: tuple[str, ...] = ()
+    sure: str = ""  # how a chain is known; figures have bounds instead
+    chain: Chain | None = None  # what the line rests on, unless on figures
+    figures: tuple[str, ...] = ()  # ids
 
 
 @dataclass(frozen=True, slots=True)
 class Headline:
-    """One difference that matters, as a sentence; `sure` is how it is known, `then` what goes with it.
+    """One difference that matters, as a sentence. It is about a pair, a figure or a section of the page.
 
-    It speaks of a pair, of the figure with that id, or of a section of the page: one of the three is set.
+    >>> len(result.comparison.headlines) <= 5
+    True
     """
 
     text: str
-    sure: str
-    weight: float
+    sure: str  # the weakest of the facts it rests on
+    weight: float  # what it is ranked by
     pair: Pair | None = None
-    figure: str = ""
-    section: str = ""
-    then: tuple[Consequence, ...] = ()
+    figure: str = ""  # id
+    section: str = ""  # of the page
+    then: tuple[Consequence, ...] = ()  # at most two lines

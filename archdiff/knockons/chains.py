@@ -21,11 +21,15 @@ if TYPE_CHECKING:
 
 @dataclass(frozen=True, slots=True)
 class Link:
-    """One step of a chain: the effect follows from the cause because of something in the record of `side`."""
+    """One step of a chain: the effect follows from the cause.
+
+    >>> {link.side for chain in result.comparison.chains for link in chain.links} <= {"left", "right"}
+    True
+    """
 
     cause: str
     effect: str
-    because: str
+    because: str  # what in the record of `side` ties the two
     sure: str
     side: str  # "left" or "right"
     effect_id: str = ""  # element id on that side
@@ -33,16 +37,17 @@ class Link:
 
 @dataclass(frozen=True, slots=True)
 class Chain:
-    """A root choice and what follows from it; `analyst` where the analyst stated it rather than the record's ties.
+    """A choice and what follows from it.
 
-    `about` are the ids of what the choice is about, on that side, as far as they are stated.
+    >>> all(chain.links for chain in result.comparison.chains)
+    True
     """
 
-    root: str
+    root: str  # the choice
     links: tuple[Link, ...]
-    analyst: bool
-    side: str
-    about: tuple[str, ...] = ()
+    analyst: bool  # stated under `decisions`; otherwise the record ties the things together
+    side: str  # "left" or "right"
+    about: tuple[str, ...] = ()  # ids of what the choice is about
 
 
 def follow(alignment: Alignment, left: Record, right: Record) -> tuple[Chain, ...]:

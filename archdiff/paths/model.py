@@ -94,7 +94,11 @@ class Column:
 
 @dataclass(frozen=True, slots=True, eq=False)
 class PathPair:
-    """A left path and a right path of one kind that go together, or one alone (then `silent` says why)."""
+    """A left path and a right path of one kind that go together, or one alone (then `silent` says why).
+
+    >>> all(pair.paths for pair in result.comparison.paths)
+    True
+    """
 
     kind: str
     left: Element | None

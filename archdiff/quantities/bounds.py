@@ -20,7 +20,11 @@ if TYPE_CHECKING:
 class Bounds:
     """A number known to lie in [low, high]; `best` is the most likely one, None where none can be named.
 
-    `low` may be -inf and `high` +inf. Raises ValueError where low > high or best lies outside.
+    `low` may be -inf and `high` +inf. Raises ValueError where low > high or best lies outside. The unit is that of
+    whatever the number belongs to.
+
+    >>> Bounds(2.0, 1.0, 3.0) + Bounds.exact(10.0)
+    Bounds(best=12.0, low=11.0, high=13.0)
     """
 
     best: float | None
@@ -35,7 +39,7 @@ class Bounds:
 
     @classmethod
     def exact(cls, value: float) -> Bounds:
-        """A number that is known exactly."""
+        """`value`, known exactly."""
         return cls(value, value, value)
 
     @classmethod
@@ -45,7 +49,7 @@ class Bounds:
 
     @classmethod
     def unknown(cls, low: float = -math.inf, high: float = math.inf) -> Bounds:
-        """A number of which only limits, or nothing at all, are known."""
+        """A number of which only `low` and `high`, or nothing at all, are known."""
         return cls(None, low, high)
 
     @property
@@ -104,12 +108,12 @@ class Bounds:
         return Bounds(best, low, high)
 
     def mapped(self, rising: Callable[[float], float]) -> Bounds:
-        """The image under a function that never falls."""
+        """The image under `rising`, a function that never falls."""
         best = None if self.best is None else rising(self.best)
         return Bounds(best, rising(self.low), rising(self.high))
 
     def overlaps(self, other: Bounds) -> bool:
-        """Whether both may be the same number."""
+        """Whether this and `other` may be the same number."""
         return self.low <= other.high and other.low <= self.high
 
 

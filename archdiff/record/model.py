@@ -39,6 +39,10 @@ class Element:
     `facts` holds every property as stated: quantities as Quantity, sizes as Size, lists as tuples, the rest as
     text, numbers, truth values and mappings. `functions` begins with the main one; `functions` and `means` are
     the vocabulary's own terms where it knows them, else the words as written.
+
+    >>> chip = result.comparison.left.elements["IC1"]
+    >>> chip.function, chip.means, chip.hosts
+    ('host processing', 'microcontroller', ('control',))
     """
 
     id: str
@@ -81,21 +85,21 @@ class Element:
         return tuple(self.facts.get("evidence", ()))
 
     def text(self, name: str) -> str:
-        """A fact as text as written, '' where it is not stated."""
+        """The fact `name` as written, '' where it is not stated."""
         value = self.facts.get(name)
         return "" if value is None else str(value)
 
     def bounds(self, name: str) -> Bounds | None:
-        """A quantity or number as bounds in the kept unit; None where it is not stated."""
+        """The quantity or number `name` in the unit that records are kept in; None where it is not stated."""
         return as_bounds(self.facts.get(name))
 
     def size(self, name: str = "size") -> Size | None:
-        """A stated size; None where it is not stated."""
+        """The size `name`; None where it is not stated."""
         value = self.facts.get(name)
         return value if isinstance(value, Size) else None
 
     def texts(self, name: str) -> tuple[str, ...]:
-        """A list of texts or ids; empty where it is not stated."""
+        """The texts or ids of the list `name`; empty where it is not stated."""
         return tuple(str(item) for item in self.facts.get(name, ()))
 
     @property
@@ -133,7 +137,14 @@ class Absence:
 
 @dataclass(eq=False)
 class Record:
-    """One product as found on the bench."""
+    """One product as found on the bench.
+
+    >>> record = result.comparison.left
+    >>> [board.id for board in record.boards]
+    ['light', 'control']
+    >>> record.elements["IC1"].bounds("pins")
+    Bounds(best=16.0, low=16.0, high=16.0)
+    """
 
     document: Document
     vocabulary: Vocabulary
@@ -159,7 +170,7 @@ class Record:
         return str(self.product["name"])
 
     def section(self, name: str) -> tuple[Element, ...]:
-        """The elements of a section such as 'parts' or 'power.entry', in the order of the file."""
+        """The elements of the section `name`, such as 'parts' or 'power.entry', in the order of the file."""
         if not self._sections:
             gathered: dict[str, list[Element]] = {}
             for element in self.elements.values():
@@ -187,25 +198,25 @@ class Record:
         return {host: tuple(found) for host, found in gathered.items()}
 
     def function_term(self, function: str) -> FunctionTerm | None:
-        """The vocabulary's entry for a function; None for a function it does not know."""
+        """The vocabulary's entry for a `function`; None for a function it does not know."""
         return self.vocabulary.functions.get(function)
 
     def means_term(self, means: str) -> MeansTerm | None:
-        """The vocabulary's entry for a means; None for one that it does not know."""
+        """The vocabulary's entry for a `means`; None for one that it does not know."""
         return self.vocabulary.means.get(means)
 
     def has_trait(self, element: Element, trait: str) -> bool:
-        """Whether the element's means carries that trait of the vocabulary."""
+        """Whether the means of `element` has that `trait` in the vocabulary."""
         term = self.means_term(element.means)
         return term is not None and trait in term.traits
 
     def subsystem(self, function: str) -> str:
-        """The subsystem a function belongs to, '' for a function that the vocabulary does not know."""
+        """The subsystem a `function` belongs to, '' for a function that the vocabulary does not know."""
         term = self.function_term(function)
         return term.subsystem if term else ""
 
     def links(self, element: Element) -> Iterator[tuple[str, str]]:
-        """(relation, id) of every element that this one names: joined to, fed by, covers, between ..."""
+        """(relation, id) of every element that `element` names: joined to, fed by, covers, between ..."""
         for relation in _RELATIONS:
             value = element.facts.get(relation)
             for name in value if isinstance(value, tuple) else (value,):

@@ -28,7 +28,11 @@ VERDICT = "verdict on"
 
 @dataclass(frozen=True, slots=True)
 class Unknown:
-    """One thing that cannot be said: of which side, about what, why not; `hangs` is what waits for it."""
+    """One thing that cannot be said: of which side, about what, why not; `hangs` is what waits for it.
+
+    >>> {unknown.side for unknown in result.comparison.unknowns} <= {"left", "right"}
+    True
+    """
 
     side: str  # "left" or "right"
     about: str  # in words

@@ -26,6 +26,9 @@ class LookAt:
     """One thing to look at next: where, for what, how, and what waits for it.
 
     `where` is `things` in words, with the `spot` on them; `settles` is how many verdicts and figures wait.
+
+    >>> all(look.what for look in result.comparison.look_at)
+    True
     """
 
     side: str
