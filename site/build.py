@@ -10,6 +10,7 @@ import argparse
 import re
 import sys
 from dataclasses import dataclass
+from itertools import groupby
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
@@ -24,12 +25,14 @@ from archdiff.cli.examples import Example, example_in, examples_folder
 from archdiff.figures import all_figures, families
 from archdiff.page import render_page
 from archdiff.page.build_sketch import sketches
+from archdiff.page.diagrams.marks import TITLES
 from archdiff.page.glyphs import side_sign, sign_sheet
 from archdiff.page.render import STYLES
 from archdiff.page.text import slug
 from archdiff.pipeline import compare_files
 from archdiff.tables import all_tables
 from archdiff.vocabulary import load_vocabulary
+from archdiff.vocabulary.glossary import glossary
 from archdiff.wording import names, sure_words
 
 if TYPE_CHECKING:
@@ -46,6 +49,7 @@ PAGES = (
     ("reading.html", "Reading"),
     ("figures.html", "Figures"),
     ("vocabulary.html", "Vocabulary"),
+    ("glossary.html", "Glossary"),
     ("python.html", "Python"),
     ("gallery.html", "Gallery"),
 )
@@ -100,6 +104,7 @@ def _views(shown: list[Shown]) -> Iterator[dict[str, Any]]:
     yield {"families": [(family, [f for f in all_figures() if f.family == family.id]) for family in families()],
            "tables": all_tables()}  # fmt: skip
     yield _vocabulary()
+    yield {"groups": {group: list(words) for group, words in groupby(glossary().values(), lambda word: word.group)}}
     yield {"body": _page("python"), "groups": api(), "markdown": _markdown, "inline": _inline}
     yield {"shown": shown}
 
@@ -114,7 +119,14 @@ def _vocabulary() -> dict[str, Any]:
 
 
 def _page(name: str) -> Markup:
-    return _markdown((HERE / "pages" / f"{name}.md").read_text("utf-8"))
+    text = (HERE / "pages" / f"{name}.md").read_text("utf-8")
+    return _markdown(text.replace("{verdicts}", _verdicts()))
+
+
+def _verdicts() -> str:
+    """The verdicts as a table in Markdown, from the glossary."""
+    rows = (f"| {title} | {glossary()[title].meaning} |" for title in TITLES.values())
+    return "\n".join(["| word | what it says |", "|---|---|", *rows])
 
 
 def _markdown(text: str, *, below: int = 0) -> Markup:

@@ -13,7 +13,9 @@ from urllib.parse import urldefrag
 import pytest
 
 from archdiff.figures import all_figures
+from archdiff.page.text import slug
 from archdiff.vocabulary import load_vocabulary
+from archdiff.vocabulary.glossary import glossary
 from tests.page.reading import Page
 
 if TYPE_CHECKING:
@@ -71,6 +73,7 @@ def test_every_figure_and_every_term_is_there(site: Path, pages: Mapping[str, Pa
     vocabulary = load_vocabulary()
     for name in (*vocabulary.functions, *vocabulary.means):
         assert f"<dt>{name}</dt>" in text, name
+    assert {f"word-{slug(name)}" for name in glossary()} <= set(pages["glossary.html"].values("id"))
 
 
 def test_each_example_has_its_page_in_the_gallery(pages: Mapping[str, Page]) -> None:

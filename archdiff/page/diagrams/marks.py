@@ -35,19 +35,8 @@ WORDS: Final[dict[Mark, str]] = {
 }
 """What each verdict is called where it is spoken or written out."""
 
-MEANINGS: Final[dict[Mark, tuple[str, str]]] = {
-    Mark.ALIKE: ("alike", "the same means at the corresponding place; small facts may still differ"),
-    Mark.DIFFERENT: ("done differently", "the same job by another means, or with other facts"),
-    Mark.ELSEWHERE: ("placed elsewhere", "the same means on a board or piece that does not correspond"),
-    Mark.BOTH: ("done differently and placed elsewhere", "both of these"),
-    Mark.ONLY: ("only in …", "the other product was looked at where it could be, and it is not there"),
-    Mark.SEPARATE_ONLY: (
-        "separate part only in …",
-        "the other product has no part of its own for it; the function may live inside another part",
-    ),
-    Mark.UNKNOWN: ("not known", "the other product was not looked at far enough to say"),
-}
-"""Each verdict as a legend names and explains it, the product's name left open."""
+TITLES: Final[dict[Mark, str]] = WORDS | {Mark.ONLY: "only in …", Mark.SEPARATE_ONLY: "separate part only in …"}
+"""What a legend and the glossary call each verdict, the product's name left open."""
 
 
 def glyph(mark: Mark) -> str:

@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING, Any
 from markupsafe import Markup
 
 from archdiff.page.diagrams.blocks import draw
-from archdiff.page.diagrams.marks import MEANINGS
+from archdiff.page.diagrams.marks import TITLES
 from archdiff.page.diagrams.scene_from_comparison import scene_of
 
 if TYPE_CHECKING:
@@ -32,7 +32,7 @@ def view(comparison: Comparison) -> dict[str, Any] | None:
         "width": round(drawing.width),
         "tall": drawing.height > _TALL * drawing.width,
         "endless": drawing.height > _ENDLESS * drawing.width,
-        "marks": [(mark, MEANINGS[mark][0]) for mark in drawing.marks],
+        "marks": [(mark, TITLES[mark]) for mark in drawing.marks],
         "strokes": [(Markup(sample), words) for sample, words in drawing.legend],  # noqa: S704 - made of constants
         "unrouted": drawing.unrouted,
     }
