@@ -27,7 +27,7 @@ if TYPE_CHECKING:
     from archdiff.record.silence import Silent
     from archdiff.unknowns import LookAt
 
-NOT_ASKED = "does not arise"  # it is known that there is nothing of the kind: no spacing of one microphone
+NOT_ASKED = "not applicable"  # it is known that there is nothing of the kind: no spacing of one microphone
 Names = tuple[str, str]  # what the left and the right product are called
 
 _SURE = {
@@ -124,7 +124,7 @@ def amount(measure: Measure | None, figure: Figure) -> tuple[str, str]:
 
 
 def outcome_words(result: FigureResult, names: Names) -> str:
-    """What comparing a figure's two sides shows, with the ratio where it is known."""
+    """What comparing a figure's two sides shows, with the ratio where it is known: 'Veska One: 2 × Orlim Two'."""  # noqa: RUF002 - meant
     outcome = result.outcome
     if outcome is Outcome.UNKNOWN:
         moot = [name for name, side in zip(names, (result.left, result.right), strict=True) if side and side.moot]
@@ -136,8 +136,8 @@ def outcome_words(result: FigureResult, names: Names) -> str:
     # The higher over the lower, so that every ratio on the page is above 1.
     turned = ratio.inverse() if ratio is not None and left_higher and ratio.low > 0 else ratio
     more = times(turned) if turned is not None and turned.low >= 1 else ""
-    words = f"{names[0] if left_higher else names[1]} higher"
-    return f"{words}, {more}" if more else words
+    higher, lower = names if left_higher else names[::-1]
+    return f"{higher}: {more} {lower}" if more else f"{higher} higher"
 
 
 def some_of(names: Sequence[str], most: int) -> str:
@@ -226,5 +226,5 @@ def end_words(end: End) -> str:
     if end.agreement is Agreement.SAME:
         return "paired" if end.are_elements else "the same"
     if end.agreement is Agreement.DIFFERENT:
-        return "other jobs"
+        return "different jobs"
     return f"{NOT_KNOWN} whether the same"

@@ -104,7 +104,7 @@ def of_boards(headlines):
 def test_a_headline_tells_what_its_choice_forced_as_sure_as_that_is_and_what_figures_show(record_of):
     (headline,) = [h for h in told(record_of) if h.figure == "board-count"]
     stated, shown = headline.then
-    forced = "In Tarvo Two, keys on a board of their own (thin front). Forced: ribbon and 2 × wire harness."  # noqa: RUF001
+    forced = "In Tarvo Two, keys on a board of their own (thin front). This required: ribbon and 2 × wire harness."  # noqa: RUF001
     assert (stated.text, stated.sure) == (forced, "guessed")
     assert (stated.chain.analyst, stated.figures) == (True, ())
     assert shown.text == "Ways between boards: 14 in Tarvo Two, 0 in Orlim One; links between boards: 3 and 0."
@@ -115,7 +115,7 @@ def test_without_the_analysts_word_only_the_ties_of_the_record_are_told_and_neve
     headlines = told(record_of, TWO.split("decisions:", maxsplit=1)[0])
     lines = of_boards(headlines)
     assert lines[-1] == "Tied to the front board in Tarvo Two: ribbon, 2 × wire harness and key."  # noqa: RUF001
-    assert not [then for h in headlines for then in h.then if "Forced" in then.text]
+    assert not [then for h in headlines for then in h.then if "required" in then.text]
 
 
 def test_a_choice_about_nothing_that_a_headline_speaks_of_is_not_told(record_of):
@@ -193,10 +193,10 @@ def test_the_table_of_figures_names_only_figures_and_subjects_that_there_are():
 def test_the_sentence_on_the_partition_says_how_many_and_on_what(record_of, air_monitors):
     (headline,) = [h for h in air_monitors.headlines if h.section == "partition"]
     partition = air_monitors.partition
-    assert headline.text.startswith(f"{partition.distance} of the {partition.placed} functions ")
-    assert "another board or piece of the housing" in headline.text
+    assert headline.text.startswith(f"Of {partition.placed} functions located in both, {partition.distance} ")
+    assert "on a different board or housing part" in headline.text
     (on_boards,) = [h for h in told(record_of) if h.section == "partition"]
     assert on_boards.text == (
-        "1 of the 4 functions that can be placed in both sits on another board. Mode selection: on the front board in "
+        "Of 4 functions located in both, 1 sits on a different board. Mode selection: on the front board in "
         "Tarvo Two, on the single board in Orlim One."
     )

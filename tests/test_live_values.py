@@ -35,7 +35,7 @@ def compared(folder: Path, comment: str) -> Comparison:
     ("written", "shown"),
     [
         ("{left.board-count} boards against {right.board_count}", "2 boards against 1"),
-        ("{both.board-count}", "Larn higher"),
+        ("{both.board-count}", "Larn: 2 \N{MULTIPLICATION SIGN} Tosk"),
         ("{left.name} at {left.price}", "Larn at 12 EUR"),
         ("{right.U1.size}", "5 x 5 mm"),
         ("{left.U1.marking}", r"A\*B\_c"),

@@ -272,7 +272,7 @@ def _measure(measure: Measure | None) -> dict[str, Any]:
     if measure.said:
         row["said"] = measure.said
     if measure.moot:
-        row["does_not_arise"] = True
+        row["not_applicable"] = True
     if bounds is not None:
         row["parts"] = {name: {"value": b.best, **_limits(b.low, b.high)} for name, b in measure.parts.items()}
     return row

@@ -249,21 +249,21 @@ def _not_known(comparison: Comparison) -> Iterator[str]:
         (
             f"- Without a verdict: {verdicts} of {counted(len(comparison.pairs), 'function')}.",
             f"- Without an answer which side is higher: {figures} of {counted(len(sided), 'figure')}.",
-            f"- Paired, but not almost certainly for the same job: {counted(doubtful, 'pair')}.",
-            f"- Things that could not be said for want of a look or a fact: {', '.join(gaps)}.",
+            f"- Paired, but perhaps not for the same job: {counted(doubtful, 'pair')}.",
+            f"- Not answered, because something was not examined or not recorded: {', '.join(gaps)}.",
         )
     )
     looks = telling(comparison.look_at)
     if looks:
-        yield "To look at next, the most telling first:"
+        yield "What to examine next, most informative first:"
         yield "\n".join(
-            f"{i}. {called[e.side]}, {_inert(e.where)}: {_inert(e.what)} (bears on {bears_words(e)})"
+            f"{i}. {called[e.side]}, {_inert(e.where)}: {_inert(e.what)} (affects {bears_words(e)})"
             f"{f'. How: {_inert(e.how)}' if e.how else ''}"
             for i, e in enumerate(looks[:_MOST_LOOKS], 1)
         )
     if looks[_MOST_LOOKS:]:
         more = counted(len(looks) - _MOST_LOOKS, "more look")
-        yield f"{more} {'bears' if len(looks) == _MOST_LOOKS + 1 else 'bear'} on less."
+        yield f"{more} {'affects' if len(looks) == _MOST_LOOKS + 1 else 'affect'} less."
 
 
 def _cautions(comparison: Comparison) -> Iterator[str]:

@@ -26,7 +26,7 @@ if TYPE_CHECKING:
     Subject = tuple[frozenset[str], frozenset[str]]  # ids on the left and on the right
 
 MOST_LINES = 2
-_LENGTH = 150  # what is named beyond the second thing must fit into a line of so many characters
+_LENGTH = 160  # what is named beyond the second thing must fit into a line of so many characters
 _FEWEST_NAMED = 2
 
 
@@ -125,7 +125,7 @@ def _effects(chain: Chain) -> Iterator[str]:
 
 def _stated_begin(chain: Chain, record: Record) -> str:
     because = chain.links[0].because
-    return f"In {record.name}, {chain.root}{f' ({because})' if because else ''}. Forced"
+    return f"In {record.name}, {chain.root}{f' ({because})' if because else ''}. This required"
 
 
 def _tied_begin(chain: Chain, record: Record) -> str:

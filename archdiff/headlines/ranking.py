@@ -99,20 +99,17 @@ def _of_partition(partition: Partition, records: tuple[Record, Record]) -> Itera
     others = f" {more} more {'group' if more == 1 else 'groups'}." if more else ""
     sit = "sits" if partition.distance == 1 else "sit"
     where = _elsewhere(partition.moves, records)
-    text = (
-        f"{partition.distance} of the {partition.placed} functions that can be placed in both {sit} {where}. "
-        f"{moved}{others}"
-    )
+    text = f"Of {partition.placed} functions located in both, {partition.distance} {sit} {where}. {moved}{others}"
     sure = weakest(*(pair.sure for move in partition.moves for pair in move.pairs))
     yield Headline(text, sure, 11.0 if partition.distance * 10 >= partition.placed else 6.0, section="partition")
 
 
 def _elsewhere(moves: Sequence[Move], records: tuple[Record, Record]) -> str:
-    """On what else than its counterpart a function sits: 'on another board' where only boards come into it."""
+    """'on a different board', and more than that only where pieces of the enclosure come into it."""
     left, right = records
     hosts = [host for move in moves for host in (left.hosts[move.left_host], right.hosts[move.right_host])]
     boards = all(host.section == "boards" for host in hosts)
-    return "on another board" if boards else "on another board or piece of the housing"
+    return "on a different board" if boards else "on a different board or housing part"
 
 
 def _of_pairs(alignment: Alignment, records: tuple[Record, Record], notes: Notes) -> Iterator[Headline]:

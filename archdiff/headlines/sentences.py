@@ -26,7 +26,7 @@ def sentence(pair: Pair, records: tuple[Record, Record]) -> str:
             f"{_means(seat, record)} {_where(seat, record)} of {record.name}"
             for seat, record in ((pair.left, left), (pair.right, right))
         ]
-        return f"{what}, by other means and in another place: {', '.join(sides)}."
+        return f"{what} differs in principle and location: {'; '.join(sides)}."
     return f"{what}: {_means(pair.left, left)} in {left.name}, {_means(pair.right, right)} in {right.name}."
 
 

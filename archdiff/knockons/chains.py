@@ -90,7 +90,7 @@ def _from_boards(alignment: Alignment, record: Record, side: str, differing: dic
         board = _alone(hosts, side)
         if board is None:
             continue
-        root = f"a board of its own: {record.elements[board].label}"
+        root = f"an additional board: {record.elements[board].label}"
         links = [
             Link(root, _called(element), reason, element.sure or "seen", side, element.id)
             for element in record.elements.values()

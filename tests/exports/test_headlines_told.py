@@ -47,4 +47,4 @@ def test_markdown_tells_the_lines_under_their_headlines_and_how_to_look(comparis
             assert f"\n  - {then.text[:20]}" in text
     first = next(look for look in comparison.look_at if look.settles)
     (line,) = [line for line in text.splitlines() if line.startswith("1. ")]
-    assert f"(bears on {first.verdicts} verdicts, {first.figures} figures). How: {first.how[:20]}" in line
+    assert f"(affects {first.verdicts} verdicts, {first.figures} figures). How: {first.how[:20]}" in line

@@ -74,7 +74,7 @@ def test_numbers_are_those_of_the_page(made):
     text = export(made, "markdown")
     rows = rows_of(text)
     assert rows["Board area"][:2] == [f"24{NB}cm²", f"12{NB}cm²"]  # 60 x 40 and 30 x 40 mm
-    assert rows["Board area"][2].startswith("Tarvo higher, 2")
+    assert rows["Board area"][2].startswith("Tarvo: 2")
     assert rows["Price"][:2] == [f"129{NB}EUR", f"99{NB}EUR"]
     assert rows["Mass"] == [f"11{NB}g (10…12{NB}g)", "not known", "not known"]
     assert rows["Parts listed"][0].startswith("≥")

@@ -37,7 +37,7 @@ def chains(record_of, left, right):
 
 
 def test_a_board_of_its_own_brings_what_joins_it_and_what_sits_on_it(record_of):
-    (found,) = [c for c in chains(record_of, LEFT, RIGHT) if c.root == "a board of its own: Front"]
+    (found,) = [c for c in chains(record_of, LEFT, RIGHT) if c.root == "an additional board: Front"]
     assert {(link.effect_id, link.because) for link in found.links} == {
         ("ribbon", "joins it to the rest"),
         ("key", "sits on it"),
@@ -47,7 +47,7 @@ def test_a_board_of_its_own_brings_what_joins_it_and_what_sits_on_it(record_of):
 
 def test_no_board_is_called_one_sided_where_the_other_products_boards_were_not_all_looked_at(record_of):
     partly = RIGHT.replace("boards: whole", "boards: part")
-    assert not [c for c in chains(record_of, LEFT, partly) if c.root.startswith("a board of its own")]
+    assert not [c for c in chains(record_of, LEFT, partly) if c.root.startswith("an additional board")]
 
 
 def test_the_supply_comes_before_what_converts_it(record_of):
@@ -71,6 +71,6 @@ def test_a_chain_says_what_its_choice_is_about_as_far_as_that_is_stated(record_o
     stated = LEFT.replace("forces: [ribbon, nothing_there]", "about: [front, gone], forces: [ribbon]")
     found = {chain.root: chain.about for chain in chains(record_of, stated, RIGHT) if chain.side == "left"}
     assert found["keys on a board of their own"] == ("front",)
-    assert found["a board of its own: Front"] == ("front",)
+    assert found["an additional board: Front"] == ("front",)
     assert found["Jack, coaxial dc socket"] == ("jack",)
     assert chains(record_of, LEFT, RIGHT)[0].about == ()

@@ -118,8 +118,8 @@ def outcome(left: Bounds | None, right: Bounds | None) -> str:
 
 
 def test_outcomes() -> None:
-    assert outcome(Bounds.exact(4), Bounds.exact(2)) == f"Veska One higher, 2{NB}×"  # noqa: RUF001
-    assert outcome(Bounds.exact(2), Bounds.exact(4)) == f"Orlim Two higher, 2{NB}×"  # noqa: RUF001
+    assert outcome(Bounds.exact(4), Bounds.exact(2)) == f"Veska One: 2{NB}× Orlim Two"  # noqa: RUF001
+    assert outcome(Bounds.exact(2), Bounds.exact(4)) == f"Orlim Two: 2{NB}× Veska One"  # noqa: RUF001
     assert outcome(Bounds.exact(4), Bounds.exact(4)) == "same"
     assert outcome(Bounds(4, 3, 5), Bounds(4, 3, 5)) == "no difference shown"
     assert outcome(Bounds.at_least(4), Bounds.exact(3)) == "Veska One higher"

@@ -210,7 +210,7 @@ def test_a_loudspeaker_that_faces_up_or_into_a_plate(compared):
 def test_ends_are_paired_the_same_other_or_not_known(compared):
     path = "{{p: {{kind: light, from: {}, to: {}, through: [{{what: shell}}]}}}}"
     cases = {
-        ("U1", "U1"): "paired", ("U1", "can"): "other jobs", ("U1", "Blob"): "not known whether the same",
+        ("U1", "U1"): "paired", ("U1", "can"): "different jobs", ("U1", "Blob"): "not known whether the same",
         ("U1", "lamp"): "not known whether the same",
     }  # fmt: skip
     for (left, right), said in cases.items():

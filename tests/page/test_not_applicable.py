@@ -1,4 +1,4 @@
-"""A figure that does not arise is told from one that is not known: on the page and in everything written beside it.
+"""A figure that is not applicable is told from one that is not known: on the page and in everything written beside it.
 
 The products are a recorder with one microphone and none, looked at whole or in part: one microphone has no spacing.
 """
@@ -70,10 +70,10 @@ def on_page(comparison: Comparison) -> tuple[dict[str, Any] | None, dict[str, An
 @pytest.mark.parametrize(
     ("left", "right", "words"),
     [
-        (MOOT, KNOWN, "does not arise in Sarn"),
-        (KNOWN, MOOT, "does not arise in Tolva"),
-        (MOOT, MOOT, "does not arise in Sarn and Tolva"),
-        (MOOT, OPEN, "does not arise in Sarn"),
+        (MOOT, KNOWN, "not applicable in Sarn"),
+        (KNOWN, MOOT, "not applicable in Tolva"),
+        (MOOT, MOOT, "not applicable in Sarn and Tolva"),
+        (MOOT, OPEN, "not applicable in Sarn"),
         (OPEN, KNOWN, "not known"),
         (OPEN, OPEN, "not known"),
         (KNOWN, KNOWN, "same"),
@@ -88,7 +88,7 @@ def test_beside_a_known_value_it_stands_in_the_table() -> None:
     assert line is None
     assert row is not None
     assert [value["number"] for value in row["values"]] == [NOT_ASKED, "5\N{NO-BREAK SPACE}mm"]  # 3, 4 and 5
-    assert row["outcome"] == "does not arise in Sarn"
+    assert row["outcome"] == "not applicable in Sarn"
     assert row["values"][0]["missing"] == ()
     assert row["told"][0]["how"] == "one microphone: no array"
     row, _ = on_page(compared(OPEN, KNOWN))
@@ -103,20 +103,20 @@ def test_where_neither_side_tells_anything_each_says_why() -> None:
     assert row is None
     assert line is not None
     assert line["why"] == (
-        "does not arise (one microphone: no array) for Sarn; not known (one microphone recorded) for Tolva"
+        "not applicable (one microphone: no array) for Sarn; not known (one microphone recorded) for Tolva"
     )
     assert line["lacks"] == ["sensors: looked at only in part"]
     _, line = on_page(compared(MOOT, MOOT))
     assert line is not None
-    assert (line["why"], line["lacks"]) == ("does not arise (one microphone: no array) for Sarn and Tolva", [])
+    assert (line["why"], line["lacks"]) == ("not applicable (one microphone: no array) for Sarn and Tolva", [])
 
 
 def test_the_page_says_it_only_where_it_is_so() -> None:
     def text(left: Side, right: Side) -> str:
         return Page(render_page(compared(left, right))).text
 
-    assert "does not arise in Sarn" in text(MOOT, KNOWN)
-    assert "does not arise (one microphone: no array) for Sarn" in text(MOOT, OPEN)
+    assert "not applicable in Sarn" in text(MOOT, KNOWN)
+    assert "not applicable (one microphone: no array) for Sarn" in text(MOOT, OPEN)
     assert NOT_ASKED not in text(OPEN, KNOWN)
 
 
@@ -124,8 +124,8 @@ def test_the_page_says_it_only_where_it_is_so() -> None:
 def test_json_marks_it(left: Side, moot: bool) -> None:  # noqa: FBT001 - a case of a table
     figures = json.loads(as_json(compared(left, KNOWN)))["figures"]
     row = next(row for row in figures if row["id"] == SPACING)
-    assert row["left"].get("does_not_arise", False) is moot
-    assert "does_not_arise" not in row["right"]
+    assert row["left"].get("not_applicable", False) is moot
+    assert "not_applicable" not in row["right"]
     assert (row["left"]["value"] is None) == (left is not KNOWN)
     assert ("left: sensors: looked at only in part" in row["missing"]) == (left is OPEN)
 
@@ -139,7 +139,7 @@ def test_the_table_of_figures_says_it_of_its_side() -> None:
     assert (moot["of"], moot["said"], moot["lacking"]) == ("Sarn", NOT_ASKED, "")
     assert (moot["best"], moot["lowest"], moot["highest"]) == ("", "", "")
     assert (known["of"], known["said"], known["best"]) == ("Tolva", "", "5")
-    assert {moot["shows"], known["shows"]} == {"does not arise in Sarn"}
+    assert {moot["shows"], known["shows"]} == {"not applicable in Sarn"}
     unknown, _ = rows_of(compared(OPEN, KNOWN))
     assert (unknown["said"], unknown["shows"]) == ("", NOT_KNOWN)
     assert "sensors: looked at only in part" in unknown["lacking"]
