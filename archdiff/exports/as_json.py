@@ -7,11 +7,12 @@ import math
 from typing import TYPE_CHECKING, Any
 
 if TYPE_CHECKING:
-    from archdiff.alignment import HostPair, Pair, Seat
+    from archdiff.alignment import Pair, RunnerUp
     from archdiff.comparison import Comparison
     from archdiff.figures import FigureResult, Measure
     from archdiff.headlines import Headline
     from archdiff.paths import Amount, Column, End, PathPair, Question, Stage
+    from archdiff.quantities import Bounds
     from archdiff.record.silence import Silent
 
 NAME = "json"
@@ -49,17 +50,17 @@ def as_data(comparison: Comparison) -> dict[str, Any]:
         ],
         "headlines": [_headline(comparison, headline) for headline in comparison.headlines],
         "pairs": [_pair(pair) for pair in comparison.pairs],
-        "boards": [_host(host) for host in comparison.alignment.hosts if host.is_board],
-        "board_groups": [{"left": list(g.left), "right": list(g.right)} for g in comparison.alignment.groups],
+        "boards": [
+            {**_taken(host, "left", "right", "shared"), "silence": _silent(host.silent)}
+            for host in comparison.alignment.hosts
+            if host.is_board
+        ],
+        "board_groups": [_taken(group, "left", "right") for group in comparison.alignment.groups],
         "partition": {
-            "placed": partition.placed,
-            "distance": partition.distance,
-            "ari": partition.ari,
+            **_taken(partition, "placed", "distance", "ari"),
             "moves": [
                 {
-                    "text": move.text,
-                    "left_host": move.left_host,
-                    "right_host": move.right_host,
+                    **_taken(move, "text", "left_host", "right_host"),
                     "functions": [pair.function for pair in move.pairs],
                 }
                 for move in partition.moves
@@ -69,11 +70,10 @@ def as_data(comparison: Comparison) -> dict[str, Any]:
         "paths": [_path(pair) for pair in comparison.paths],
         "knock_ons": [
             {
-                "side": chain.side,
-                "root": chain.root,
+                **_taken(chain, "side", "root"),
                 "stated_by_analyst": chain.analyst,
                 "about": list(chain.about),
-                "links": [{"effect": s.effect, "because": s.because, "sure": s.sure} for s in chain.links],
+                "links": [_taken(link, "effect", "because", "sure") for link in chain.links],
             }
             for chain in comparison.chains
         ],
@@ -107,11 +107,16 @@ def as_data(comparison: Comparison) -> dict[str, Any]:
     }
 
 
+def _taken(thing: object, *names: str) -> dict[str, Any]:
+    """Attributes of a thing under their own names."""
+    values = {name: getattr(thing, name) for name in names}
+    return {name: list(value) if isinstance(value, tuple) else value for name, value in values.items()}
+
+
 def _headline(comparison: Comparison, headline: Headline) -> dict[str, Any]:
     """A headline; what goes with it rests on the chain of `knock_ons` in that place, from 0, or on these figures."""
     return {
-        "text": headline.text,
-        "sure": headline.sure,
+        **_taken(headline, "text", "sure"),
         "then": [
             {
                 "text": then.text,
@@ -125,52 +130,44 @@ def _headline(comparison: Comparison, headline: Headline) -> dict[str, Any]:
 
 
 def _pair(pair: Pair) -> dict[str, Any]:
-    runner = pair.runner_up
+    left, right = pair.left, pair.right
     return {
-        "left": pair.left.first.id if pair.left else None,
-        "right": pair.right.first.id if pair.right else None,
-        "left_members": list(pair.left.ids) if pair.left else [],
-        "right_members": list(pair.right.ids) if pair.right else [],
-        "function": pair.function,
-        "subsystem": pair.subsystem,
+        "left": left.first.id if left else None,
+        "right": right.first.id if right else None,
+        "left_members": list(left.ids) if left else [],
+        "right_members": list(right.ids) if right else [],
+        **_taken(pair, "function", "subsystem"),
         "verdict": pair.verdict.value,
-        "means": {"agreement": pair.means.value, "left": _means(pair.left), "right": _means(pair.right)},
+        "means": {
+            "agreement": pair.means.value,
+            "left": (left.means or None) if left else None,
+            "right": (right.means or None) if right else None,
+        },
         "place": {
             "agreement": pair.place.value,
-            "left": list(pair.left.hosts) if pair.left else [],
-            "right": list(pair.right.hosts) if pair.right else [],
+            "left": list(left.hosts) if left else [],
+            "right": list(right.hosts) if right else [],
         },
-        "changes": [{"what": c.what, "left": c.left, "right": c.right} for c in pair.changes],
+        "changes": [_taken(change, "what", "left", "right") for change in pair.changes],
         "score": round(pair.score, 6),
         "confidence": round(pair.confidence, 6),
         "sure": pair.sure,
         "tied_by_notes": pair.tied,
         "reasons": [{"text": r.text, "weight": round(r.weight, 6)} for r in pair.reasons],
-        "runner_up": None
-        if runner is None
-        else {
-            "left": runner.left,
-            "right": runner.right,
-            "score": round(runner.score, 6),
-            "margin": round(runner.margin, 6),
-        },
+        "runner_up": _runner_up(pair.runner_up),
         "silence": _silent(pair.silent),
         "empty_site": list(pair.site.ids) if pair.site else [],
     }
 
 
-def _means(seat: Seat | None) -> str | None:
-    return None if seat is None else (seat.means or None)
+def _runner_up(runner: RunnerUp | None) -> dict[str, Any] | None:
+    if runner is None:
+        return None
+    return {**_taken(runner, "left", "right"), "score": round(runner.score, 6), "margin": round(runner.margin, 6)}
 
 
 def _silent(silent: Silent | None) -> dict[str, Any] | None:
-    if silent is None:
-        return None
-    return {"kind": silent.silence.value, "why": silent.why, "sure": silent.sure}
-
-
-def _host(host: HostPair) -> dict[str, Any]:
-    return {"left": host.left, "right": host.right, "shared": host.shared, "silence": _silent(host.silent)}
+    return {"kind": silent.silence.value, **_taken(silent, "why", "sure")} if silent else None
 
 
 def _path(pair: PathPair) -> dict[str, Any]:
@@ -219,65 +216,41 @@ def _stage(stage: Stage | None) -> dict[str, Any] | None:
 
 
 def _amount(amount: Amount) -> dict[str, Any]:
-    ratio = amount.ratio
     return {
         "what": amount.name,
         "left": None if amount.left is None else str(amount.left),
         "right": None if amount.right is None else str(amount.right),
         "agreement": amount.agreement.value,
-        "ratio": None if ratio is None else {"value": ratio.best, **_limits(ratio.low, ratio.high)},
+        "ratio": _bounds(amount.ratio),
     }
 
 
 def _figure(result: FigureResult) -> dict[str, Any]:
-    figure = result.figure
-    row: dict[str, Any] = {
-        "id": figure.id,
-        "title": figure.title,
-        "family": figure.family,
-        "unit": figure.unit,
-        "meaning": figure.meaning,
-        "formula": figure.formula,
-        "source": figure.source,
-        "missing": [
-            f"{side}: {fact}"
-            for side, measure in (("left", result.left), ("right", result.right), ("both", result.pair))
-            for fact in (measure.missing if measure else ())
-        ],
-    }
+    sides = (("left", result.left), ("right", result.right), ("both", result.pair))
+    row = _taken(result.figure, "id", "title", "family", "unit", "meaning", "formula", "source")
+    row["missing"] = [f"{side}: {fact}" for side, measure in sides for fact in (measure.missing if measure else ())]
     if result.pair is not None:
         return {**row, "pair": _measure(result.pair)}
-    ratio = result.ratio
-    return {
-        **row,
-        "left": _measure(result.left),
-        "right": _measure(result.right),
-        "outcome": result.outcome.value,
-        "ratio": None if ratio is None else {"value": ratio.best, **_limits(ratio.low, ratio.high)},
-    }
+    measures = {"left": _measure(result.left), "right": _measure(result.right)}
+    return {**row, **measures, "outcome": result.outcome.value, "ratio": _bounds(result.ratio)}
 
 
 def _measure(measure: Measure | None) -> dict[str, Any]:
-    if measure is None:
-        return {"value": None, "low": None, "high": None, "used": [], "how": ""}
-    bounds = measure.bounds
     row: dict[str, Any] = {"value": None, "low": None, "high": None}
-    if bounds is not None:
-        row = {"value": bounds.best, **_limits(bounds.low, bounds.high)}
-    if measure.unit:
-        row["unit"] = measure.unit
-    row |= {"used": list(measure.used), "how": measure.how}
-    if measure.assumed:
-        row["assumed"] = list(measure.assumed)
-    if measure.said:
-        row["said"] = measure.said
-    if measure.moot:
-        row["not_applicable"] = True
-    if bounds is not None:
-        row["parts"] = {name: {"value": b.best, **_limits(b.low, b.high)} for name, b in measure.parts.items()}
+    if measure is None:
+        return {**row, "used": [], "how": ""}
+    row |= _bounds(measure.bounds) or {}
+    row |= {"unit": measure.unit} if measure.unit else {}
+    row |= _taken(measure, "used", "how")
+    row |= {name: value for name, value in _taken(measure, "assumed", "said").items() if value}
+    row |= {"not_applicable": True} if measure.moot else {}
+    row |= {"parts": {name: _bounds(part) for name, part in measure.parts.items()}} if measure.bounds else {}
     return row
 
 
-def _limits(low: float, high: float) -> dict[str, float | None]:
-    """Limits for JSON, which has no infinity: null is 'no limit known'."""
-    return {"low": low if math.isfinite(low) else None, "high": high if math.isfinite(high) else None}
+def _bounds(bounds: Bounds | None) -> dict[str, float | None] | None:
+    """Bounds for JSON, which has no infinity: null is 'no limit known'."""
+    if bounds is None:
+        return None
+    low, high = (limit if math.isfinite(limit) else None for limit in (bounds.low, bounds.high))
+    return {"value": bounds.best, "low": low, "high": high}

@@ -1,10 +1,9 @@
-"""The three to five differences that matter most, as sentences.
+"""The differences that matter most, as sentences, at most one for each subsystem.
 
-Ranking, stated once: how the product is cut over boards comes first, then how energy comes in, how the user works
-it, how it senses, talks, cools and opens; a different package of the same chip never makes a headline. Within a
-subsystem, what is done differently and elsewhere outranks what is only one of the two or only on one side, and what
-the user meets outranks what serves it, and what is dear outranks what is cheap. The analyst's `weights` multiply
-this. No subsystem speaks twice.
+The partition over boards comes first, then how energy comes in, how the user works the product, how it senses,
+talks, cools and opens. A different package of the same chip never makes a headline. Within a subsystem what differs
+both in principle and location comes before what differs in one of them or is on one side only, what the user meets
+before what serves it, what is dear before what is cheap. The analyst's `weights` multiply this.
 """
 
 from __future__ import annotations
@@ -18,6 +17,7 @@ from archdiff.alignment.verdict import weakest
 from archdiff.headlines.consequences import consequences_of
 from archdiff.headlines.headline import Headline
 from archdiff.headlines.sentences import sentence
+from archdiff.headlines.shown import HIGHER
 
 if TYPE_CHECKING:
     from collections.abc import Iterator, Sequence
@@ -26,11 +26,10 @@ if TYPE_CHECKING:
     from archdiff.figures import FigureResult
     from archdiff.knockons import Chain
     from archdiff.notes import Notes
+    from archdiff.quantities import Bounds
     from archdiff.record import Record
 
 MOST = 5
-
-
 # Common practice, no source: how much a subsystem says about how a team solved the brief.
 _SUBSYSTEM = {
     "power": 8.0, "user input": 7.5, "sensing": 7.0, "wireless": 6.0, "thermal": 6.0, "audio": 5.5,
@@ -59,35 +58,36 @@ def headlines_of(
 ) -> tuple[Headline, ...]:
     """At most five headlines, the weightiest first, each with what is known to go with it."""
     candidates = [
-        *_of_boards(figures, records),
+        *_of_counts(figures, records),
         *_of_partition(partition, records),
         *_of_pairs(alignment, records, notes),
-        *_of_opening(figures, records),
     ]
     chosen = sorted(candidates, key=lambda headline: -headline.weight)[:MOST]
     told = consequences_of(chosen, partition, chains, figures, records)
     return tuple(replace(headline, then=then) for headline, then in zip(chosen, told, strict=True))
 
 
-def _of_boards(figures: Sequence[FigureResult], records: tuple[Record, Record]) -> Iterator[Headline]:
-    found = {result.figure.id: result for result in figures}
-    boards = found.get("board-count")
-    if boards is None or boards.outcome.value not in ("left higher", "right higher"):
-        return
-    counts = [_whole(measure.bounds) if measure and measure.bounds else "" for measure in (boards.left, boards.right)]
-    if not all(counts):
-        return
-    text = f"{records[0].name} is built on {_boards(counts[0])}, {records[1].name} on {_boards(counts[1])}."
-    yield Headline(text, "seen", 12.0, figure="board-count")
+def _of_counts(figures: Sequence[FigureResult], records: tuple[Record, Record]) -> Iterator[Headline]:
+    """Of boards and of steps to open it, where it is known which product has more of them."""
+    left, right = (record.name for record in records)
+    for result in figures:
+        if result.figure.id not in ("board-count", "opening-steps") or result.outcome not in HIGHER:
+            continue
+        a, b = (measure.bounds for measure in (result.left, result.right) if measure and measure.bounds)
+        if result.figure.id == "board-count":
+            text = f"{left} is built on {_counted(a, 'board')}, {right} on {_counted(b, 'board')}."
+            yield Headline(text, "seen", 12.0, figure="board-count")
+        elif min(a.low, b.low) >= 1:
+            text = f"{left} opens in {_counted(a, 'step')}, {right} in {_count(b)}."
+            yield Headline(text, "seen", 3.5, figure="opening-steps")
 
 
-def _boards(count: str) -> str:
-    return f"{count} board" if count == "1" else f"{count} boards"
+def _count(bounds: Bounds) -> str:
+    return f"{bounds.low:.0f}" if bounds.is_exact else f"at least {bounds.low:.0f}"
 
 
-def _whole(bounds: object) -> str:
-    low, exact = getattr(bounds, "low", 0.0), getattr(bounds, "is_exact", False)
-    return f"{low:.0f}" if exact else f"at least {low:.0f}"
+def _counted(bounds: Bounds, thing: str) -> str:
+    return f"{_count(bounds)} {thing}{'' if bounds.low == 1 else 's'}"
 
 
 def _of_partition(partition: Partition, records: tuple[Record, Record]) -> Iterator[Headline]:
@@ -133,18 +133,3 @@ def _weight(pair: Pair) -> float:
     doubt = 0.5 if pair.sure in ("inferred", "guessed") else 1.0
     said = _VERDICT.get(pair.verdict, 0.0) * _SUBSYSTEM.get(pair.subsystem, 1.0)
     return said * kind * inside * dear * right * doubt
-
-
-def _of_opening(figures: Sequence[FigureResult], records: tuple[Record, Record]) -> Iterator[Headline]:
-    found = {result.figure.id: result for result in figures}
-    steps = found.get("opening-steps")
-    if steps is None or steps.outcome.value not in ("left higher", "right higher"):
-        return
-    if steps.left is None or steps.right is None or steps.left.bounds is None or steps.right.bounds is None:
-        return
-    counts = _whole(steps.left.bounds), _whole(steps.right.bounds)
-    if min(steps.left.bounds.low, steps.right.bounds.low) < 1:
-        return
-    word = "step" if counts[0] == "1" else "steps"
-    text = f"{records[0].name} opens in {counts[0]} {word}, {records[1].name} in {counts[1]}."
-    yield Headline(text, "seen", 3.5, figure="opening-steps")

@@ -1,4 +1,4 @@
-"""What figures show of the thing that a headline speaks of, where they tell the two products apart."""
+"""Figures under a headline: those about the same subject in which the products are known to differ."""
 
 from __future__ import annotations
 
@@ -39,11 +39,11 @@ FIGURES_OF: Mapping[str, tuple[str, ...]] = {
     "opening": ("opening-time", "hidden-joints", "spent-joints", "destructive-actions"),
     "structure": ("joint-count", "spent-joints", "mass"),
 }
-_HIGHER = (Outcome.LEFT_HIGHER, Outcome.RIGHT_HIGHER)
+HIGHER = (Outcome.LEFT_HIGHER, Outcome.RIGHT_HIGHER)
 
 
 class Shown:
-    """The figures that tell the sides apart; each is told once."""
+    """The figures in which the products differ; each is told once."""
 
     def __init__(self, figures: Sequence[FigureResult], records: tuple[Record, Record], told: set[str]) -> None:
         self.found = {result.figure.id: result for result in figures}
@@ -77,7 +77,7 @@ def _figures_of(headline: Headline) -> tuple[str, ...]:
 
 
 def _sides(result: FigureResult | None) -> tuple[str, str] | None:
-    """A figure's two sides in words where it is known which is higher, else None.
+    """Both values in words where it is known which is higher, else None.
 
     A figure of the pair that gives each side's own number counts as well.
     """
@@ -85,21 +85,17 @@ def _sides(result: FigureResult | None) -> tuple[str, str] | None:
         return None
     unit = result.figure.unit
     if result.pair is not None:
-        left, right = result.pair.parts.get("left"), result.pair.parts.get("right")
-        apart = left is not None and right is not None and _apart(left, right)
-        return (_in_words(left, unit), _in_words(right, unit)) if apart else None
-    if result.outcome not in _HIGHER or result.left is None or result.right is None:
+        left, right = (result.pair.parts.get(side) for side in ("left", "right"))
+        if left is None or right is None or left.overlaps(right):
+            return None
+        return _in_words(left, unit), _in_words(right, unit)
+    if result.outcome not in HIGHER or result.left is None or result.right is None:
         return None
-    left, right = result.left.bounds, result.right.bounds
-    return _in_words(left, result.left.unit or unit), _in_words(right, result.right.unit or unit)
+    a, b = (_in_words(measure.bounds, measure.unit or unit) for measure in (result.left, result.right))
+    return a, b
 
 
 def _in_words(bounds: Bounds | None, unit: str) -> str:
     """A number for running text: 'at least 7', for not everyone reads a sign for it."""
-    text = number(bounds, unit)
-    signs = (("≥", "at least"), ("≤", "at most"))
-    return next((f"{word} {text[2:]}" for sign, word in signs if text.startswith(sign)), text)
-
-
-def _apart(left: Bounds, right: Bounds) -> bool:
-    return left.low > right.high or right.low > left.high
+    text, signs = number(bounds, unit), {"≥": "at least", "≤": "at most"}
+    return f"{signs[text[0]]} {text[2:]}" if text[0] in signs else text

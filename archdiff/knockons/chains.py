@@ -1,8 +1,8 @@
 """Chains of differences: from a choice to what it made necessary.
 
-A link is drawn only where the record itself ties the two things together (sits on, joins, covers, made by),
-or where the analyst says so under `decisions`. Which of two tied things is the cause follows one order: a board
-before what sits on it or joins it, a supply before what converts it, a part before what shields it.
+A link is drawn only where the record ties the two things together (sits on, joins, covers, made by) or the analyst
+says so under `decisions`. Of two tied things the cause is the board, not what sits on it or joins it; the supply, not
+its converter; the part, not its shield.
 """
 
 from __future__ import annotations
@@ -15,24 +15,22 @@ from archdiff.alignment import Verdict
 if TYPE_CHECKING:
     from collections.abc import Iterator
 
-    from archdiff.alignment import Alignment, HostPair, Pair
+    from archdiff.alignment import Alignment, HostPair
     from archdiff.record import Element, Record
 
 
 @dataclass(frozen=True, slots=True)
 class Link:
-    """One step of a chain: the effect follows from the cause.
+    """One thing that a choice made necessary.
 
-    >>> {link.side for chain in result.comparison.chains for link in chain.links} <= {"left", "right"}
+    >>> all(link.effect for chain in result.comparison.chains for link in chain.links)
     True
     """
 
-    cause: str
-    effect: str
-    because: str  # what in the record of `side` ties the two
+    effect: str  # the thing, in words
+    because: str  # what in the record ties it to the choice, or the analyst's reason
     sure: str
-    side: str  # "left" or "right"
-    effect_id: str = ""  # element id on that side
+    effect_id: str
 
 
 @dataclass(frozen=True, slots=True)
@@ -57,47 +55,36 @@ def follow(alignment: Alignment, left: Record, right: Record) -> tuple[Chain, ..
         differing = _differing(alignment, side)
         chains += _stated(record, side)
         chains += _from_boards(alignment, record, side, differing)
-        chains += _from_entries(record, side, differing)
+        chains += _from_supplies(record, side, differing)
         chains += _from_shields(record, side, differing)
     return tuple(sorted(chains, key=lambda chain: (not chain.analyst, -len(chain.links), chain.side)))
 
 
-def _differing(alignment: Alignment, side: str) -> dict[str, Pair]:
-    """Element ids of one side whose pair differs in a way that is known."""
+def _differing(alignment: Alignment, side: str) -> set[str]:
+    """Element ids of one side whose pair is known to differ."""
     same = (Verdict.ALIKE, Verdict.UNKNOWN)
-    found: dict[str, Pair] = {}
-    for pair in alignment.pairs:
-        seat = pair.left if side == "left" else pair.right
-        if seat is not None and pair.verdict not in same:
-            for name in seat.ids:
-                found.setdefault(name, pair)
-    return found
+    seats = [p.left if side == "left" else p.right for p in alignment.pairs if p.verdict not in same]
+    return {name for seat in seats if seat is not None for name in seat.ids}
 
 
 def _stated(record: Record, side: str) -> Iterator[Chain]:
     for decision in record.decisions.values():
-        root, sure = str(decision["choice"]), str(decision.get("sure", "inferred"))
-        because = str(decision.get("because", ""))
-        effects = [record.elements[name] for name in decision.get("forces", ()) if name in record.elements]
-        if effects:
-            links = tuple(Link(root, _called(e), because, sure, side, e.id) for e in effects)
+        sure, because = str(decision.get("sure", "inferred")), str(decision.get("because", ""))
+        forced = [record.elements[name] for name in decision.get("forces", ()) if name in record.elements]
+        if forced:
+            links = tuple(Link(_called(element), because, sure, element.id) for element in forced)
             about = tuple(str(name) for name in decision.get("about", ()) if name in record.elements)
-            yield Chain(root, links, analyst=True, side=side, about=about)
+            yield Chain(str(decision["choice"]), links, analyst=True, side=side, about=about)
 
 
-def _from_boards(alignment: Alignment, record: Record, side: str, differing: dict[str, Pair]) -> Iterator[Chain]:
+def _from_boards(alignment: Alignment, record: Record, side: str, differing: set[str]) -> Iterator[Chain]:
     for hosts in alignment.hosts:
         board = _alone(hosts, side)
-        if board is None:
-            continue
-        root = f"an additional board: {record.elements[board].label}"
-        links = [
-            Link(root, _called(element), reason, element.sure or "seen", side, element.id)
-            for element in record.elements.values()
-            if element.id in differing and (reason := _tie_to_board(element, board))
-        ]
-        if links:
-            yield Chain(root, tuple(links), analyst=False, side=side, about=(board,))
+        on_it = [e for e in record.elements.values() if e.id in differing and board in e.hosts]
+        if board is not None and on_it:
+            links = tuple(_tied(e, "joins it to the rest" if len(e.hosts) > 1 else "sits on it") for e in on_it)
+            root = f"an additional board: {record.elements[board].label}"
+            yield Chain(root, links, analyst=False, side=side, about=(board,))
 
 
 def _alone(hosts: HostPair, side: str) -> str | None:
@@ -107,40 +94,27 @@ def _alone(hosts: HostPair, side: str) -> str | None:
     return mine if hosts.is_board and other is None and known else None
 
 
-def _tie_to_board(element: Element, board: str) -> str:
-    if board not in element.hosts:
-        return ""
-    return "joins it to the rest" if len(element.hosts) > 1 else "sits on it"
+def _from_supplies(record: Record, side: str, differing: set[str]) -> Iterator[Chain]:
+    supplies = {e.id for name in ("power.entry", "power.storage") for e in record.section(name)}
+    for supply in sorted(supplies & differing):
+        rails = [rail for rail in record.section("power.rails") if rail.text("from") == supply]
+        makers = [(rail, record.elements[rail.text("made_by")]) for rail in rails if rail.text("made_by") in differing]
+        if makers:
+            links = tuple(_tied(maker, f"makes {rail.label} from it") for rail, maker in makers)
+            yield Chain(_called(record.elements[supply]), links, analyst=False, side=side, about=(supply,))
 
 
-def _from_entries(record: Record, side: str, differing: dict[str, Pair]) -> Iterator[Chain]:
-    sources = {e.id for name in ("power.entry", "power.storage") for e in record.section(name)}
-    for source in sorted(sources & differing.keys()):
-        links = [
-            Link(
-                _called(record.elements[source]),
-                _called(maker),
-                f"makes {rail.label} from it",
-                maker.sure or "seen",
-                side,
-                maker.id,
-            )
-            for rail in record.section("power.rails")
-            if rail.text("from") == source and (maker := record.elements.get(rail.text("made_by"))) is not None
-            if maker.id in differing
-        ]
-        if links:
-            yield Chain(_called(record.elements[source]), tuple(links), analyst=False, side=side, about=(source,))
-
-
-def _from_shields(record: Record, side: str, differing: dict[str, Pair]) -> Iterator[Chain]:
+def _from_shields(record: Record, side: str, differing: set[str]) -> Iterator[Chain]:
     for shield in record.section("shields"):
         covered = [record.elements[name] for name in shield.texts("covers") if name in differing]
         if covered and shield.id in differing:
             root = " and ".join(dict.fromkeys(_called(part) for part in covered))
-            link = Link(root, _called(shield), "covers it", shield.sure or "seen", side, shield.id)
             about = tuple(part.id for part in covered)
-            yield Chain(root, (link,), analyst=False, side=side, about=about)
+            yield Chain(root, (_tied(shield, "covers it"),), analyst=False, side=side, about=about)
+
+
+def _tied(element: Element, because: str) -> Link:
+    return Link(_called(element), because, element.sure or "seen", element.id)
 
 
 def _called(element: Element) -> str:

@@ -175,7 +175,7 @@ def make(records: tuple[Record, Record]) -> Callable[..., Comparison]:
             "chains": (
                 Chain(
                     "keys on a board of their own",
-                    (Link("keys on a board of their own", "Ribbon", "joins it to the rest", "seen", "left", "ribbon"),),
+                    (Link("Ribbon", "joins it to the rest", "seen", "ribbon"),),
                     analyst=False,
                     side="left",
                 ),

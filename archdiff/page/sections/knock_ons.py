@@ -24,39 +24,24 @@ def view(comparison: Comparison) -> dict[str, Any] | None:
 
 
 def _chain(chain: Chain, anchor: str) -> dict[str, Any]:
-    children: dict[str, list[Link]] = {}
-    for link in chain.links:
-        children.setdefault(link.cause, []).append(link)
-    effects = {link.effect for link in chain.links}
-    starts = [chain.root, *(cause for cause in children if cause not in effects and cause != chain.root)]
-    seen: set[str] = set()
-    branches = [branch for start in starts for branch in _branches(start, children, seen)]
     because = {link.because for link in chain.links}
+    alike: dict[tuple[str, str, str], list[Link]] = {}
+    for link in chain.links:
+        alike.setdefault((link.effect, link.because, link.sure), []).append(link)
     return {
         "anchor": anchor,
         "root": chain.root,
         "side": chain.side,
         "analyst": chain.analyst,
         "because": because.pop() if len(because) == 1 else "",
-        "branches": branches,
+        "effects": [
+            {
+                "count": len(links),
+                "effect": effect,
+                "anchor": element_anchor(chain.side, links[0].effect_id),
+                "because": because,
+                "sure": sure_words(sure),
+            }
+            for (effect, because, sure), links in alike.items()
+        ],
     }
-
-
-def _branches(cause: str, children: dict[str, list[Link]], seen: set[str]) -> list[dict[str, Any]]:
-    if cause in seen:  # what forces itself in a circle is told once
-        return []
-    seen.add(cause)
-    alike: dict[tuple[str, str, str], list[Link]] = {}
-    for link in children.get(cause, ()):
-        alike.setdefault((link.effect, link.because, link.sure), []).append(link)
-    return [
-        {
-            "count": len(links),
-            "effect": effect,
-            "anchor": element_anchor(links[0].side, links[0].effect_id) if links[0].effect_id else "",
-            "because": because,
-            "sure": sure_words(sure),
-            "branches": _branches(effect, children, seen),
-        }
-        for (effect, because, sure), links in alike.items()
-    ]
