@@ -2,13 +2,13 @@
 
 from __future__ import annotations
 
-import re
 from typing import TYPE_CHECKING
 
 from archdiff.alignment import Agreement, Verdict
 from archdiff.cautions import cautions_of
 from archdiff.figures.figure import Outcome
 from archdiff.headlines import sentence
+from archdiff.markdown import inert, own_words, quote, table
 from archdiff.paths import Finding
 from archdiff.remarks import remarks_on, remarks_on_elements, remarks_on_pair, remarks_without_home
 from archdiff.unknowns import telling
@@ -42,11 +42,10 @@ if TYPE_CHECKING:
 NAME = "markdown"
 # Comments on these stand under the headings of the same sense; all others with what they name.
 _HEADINGS = ("headlines", "partition", "figures", "differences", "paths", "not known", "cautions")
+_ALIGNED = ("---", "---:", "---:", "---")
 _MOST_LOOKS = 10
 _DOUBTFUL = ("inferred", "guessed")
 _DANGEROUS = ("mains", "battery", "charged capacitors")
-_CODE = re.compile(r"(`+)(?!`).*?(?<!`)\1(?!`)", re.DOTALL)
-_TAG = re.compile(r"<(?=[A-Za-z/!?])(?!(?:https?://|mailto:))")
 
 
 def write(comparison: Comparison) -> str:
@@ -64,12 +63,12 @@ def write(comparison: Comparison) -> str:
 
 
 def _top(comparison: Comparison) -> Iterator[str]:
-    left, right = map(_inert, names(comparison))
-    yield f"# {_inert(comparison.title)}"
+    left, right = map(inert, names(comparison))
+    yield f"# {inert(comparison.title)}"
     yield f"Left: **{left}**. Right: **{right}**."
     if comparison.notes.headline:
-        yield _own_words(comparison.notes.headline)
-    signed = [_inert(word) for word in (comparison.notes.by, comparison.notes.date) if word]
+        yield own_words(comparison.notes.headline)
+    signed = [inert(word) for word in (comparison.notes.by, comparison.notes.date) if word]
     if signed:
         yield f"*{', '.join(signed)}*"
     if comparison.headlines:
@@ -80,20 +79,20 @@ def _top(comparison: Comparison) -> Iterator[str]:
 
 def _headline(headline: Headline) -> Iterator[str]:
     """A headline as a list item, with what goes with it under it."""
-    yield f"- {_inert(headline.text)} *({sure_words(headline.sure)})*"
+    yield f"- {inert(headline.text)} *({sure_words(headline.sure)})*"
     for then in headline.then:
-        yield f"  - {_inert(then.text)}{f' *({sure_words(then.sure)})*' if then.sure else ''}"
+        yield f"  - {inert(then.text)}{f' *({sure_words(then.sure)})*' if then.sure else ''}"
 
 
 def _without_heading(comparison: Comparison) -> Iterator[str]:
     """What the analyst says of the whole, of sections that only the page has, and of boards and paths."""
     homes = (*_HEADINGS, *(pair.subsystem for pair in comparison.pairs))
     for comment in remarks_without_home(comparison, homes):
-        yield _quote(comment, f"On {_inert(comment.on)}" if comment.on else "")
+        yield quote(comment.text, f"On {comment.on}" if comment.on else "")
     for comment in remarks_on_elements(comparison):
         sides = ((comparison.left, comment.left), (comparison.right, comment.right))
         called = [f"{r.elements[n].label} of {r.name}" for r, n in sides if n in r.elements]
-        yield _quote(comment, _inert("On " + " and ".join(called)) if called else "")
+        yield quote(comment.text, f"On {' and '.join(called)}" if called else "")
 
 
 def _partition(comparison: Comparison) -> Iterator[str]:
@@ -109,7 +108,7 @@ def _partition(comparison: Comparison) -> Iterator[str]:
         "to move to turn one partition into the other."
     )
     if partition.moves:
-        yield "\n".join(f"- {_inert(move.text)}" for move in partition.moves)
+        yield "\n".join(f"- {inert(move.text)}" for move in partition.moves)
 
 
 def _figures(comparison: Comparison) -> Iterator[str]:
@@ -121,33 +120,26 @@ def _figures(comparison: Comparison) -> Iterator[str]:
     yield from _quoted(remarks)
     of_products = [result for result in comparison.figures if result.pair is None]
     if of_products:
-        rows = [_row(["Figure", *map(_inert, called), "What it shows"]), "| --- | ---: | ---: | --- |"]
-        rows += [line for lines in _by_family(of_products, called) for line in lines]
-        yield "\n".join(rows)
+        yield table(["Figure", *map(inert, called), "What it shows"], _ALIGNED, _by_family(of_products, called))
     of_pair = [result for result in comparison.figures if result.pair is not None]
     if of_pair:
-        rows = [_row(["Figure of the two together", "Value"]), "| --- | ---: |"]
-        yield "\n".join([*rows, *(_row([_inert(r.figure.title), _shown(r.pair, r)]) for r in of_pair)])
+        rows = ([inert(result.figure.title), inert(_shown(result.pair, result))] for result in of_pair)
+        yield table(["Figure of the two together", "Value"], ["---", "---:"], rows)
 
 
 def _by_family(results: Sequence[FigureResult], called: tuple[str, str]) -> Iterator[list[str]]:
     for family in dict.fromkeys(result.figure.family for result in results):
-        lines = [_row([f"**{_inert(family.capitalize())}**", "", "", ""])]
+        yield [f"**{inert(family.capitalize())}**", "", "", ""]
         for result in results:
             if result.figure.family == family:
                 values = [_shown(measure, result) for measure in (result.left, result.right)]
-                lines.append(_row([_inert(result.figure.title), *values, _inert(outcome_words(result, called))]))
-        yield lines
+                yield [*map(inert, (result.figure.title, *values, outcome_words(result, called)))]
 
 
 def _shown(measure: Measure | None, result: FigureResult) -> str:
     """'12.4 cm²', or the likely value with its bounds: '2 W (1.8…2.2 W)'."""
     bounds, likely = amount(measure, result.figure)
-    return _inert(f"{likely} ({bounds})" if likely else bounds)
-
-
-def _row(cells: Iterable[str]) -> str:
-    return "| " + " | ".join(cells) + " |"
+    return f"{likely} ({bounds})" if likely else bounds
 
 
 def _differences(comparison: Comparison) -> Iterator[str]:
@@ -155,7 +147,7 @@ def _differences(comparison: Comparison) -> Iterator[str]:
     yield from _quoted(remarks_on(comparison, "differences"))
     for subsystem in dict.fromkeys(pair.subsystem for pair in comparison.pairs):
         pairs = [pair for pair in comparison.pairs if pair.subsystem == subsystem]
-        yield f"### {_inert(subsystem.capitalize()) or 'Subsystem not known'}"
+        yield f"### {inert(subsystem.capitalize()) or 'Subsystem not known'}"
         if subsystem and subsystem not in _HEADINGS:
             yield from _quoted(remarks_on(comparison, subsystem))
         told = [line for pair in pairs if (line := _difference(comparison, pair))]
@@ -166,7 +158,7 @@ def _differences(comparison: Comparison) -> Iterator[str]:
 
 def _difference(comparison: Comparison, pair: Pair) -> str:
     """One pair that differs, or that the analyst speaks of, as an entry of a list; '' for all others."""
-    remarks = [_quote(comment, indent="  ") for comment in remarks_on_pair(comparison, pair)]
+    remarks = [quote(comment.text, indent="  ") for comment in remarks_on_pair(comparison, pair)]
     if pair.verdict in (Verdict.ALIKE, Verdict.UNKNOWN):
         words, known = f"{pair.function[:1].upper()}{pair.function[1:]}: {verdict_words(pair, names(comparison))}", ""
         if not remarks:
@@ -175,8 +167,8 @@ def _difference(comparison: Comparison, pair: Pair) -> str:
         words, known = sentence(pair, (comparison.left, comparison.right)), sure_words(pair.sure)
     how = "; ".join(word for word in (known, doubt_words(pair)) if word)
     changes = "; ".join(f"{c.what}: {c.left} against {c.right}" for c in pair.changes)
-    lines = [f"- {_inert(words)}" + (f" *({how})*" if how else "")]
-    lines += [f"  Facts that differ: {_inert(changes)}."] if changes else []
+    lines = [f"- {inert(words)}" + (f" *({how})*" if how else "")]
+    lines += [f"  Facts that differ: {inert(changes)}."] if changes else []
     return "\n\n".join(["  \n".join(lines), *remarks])
 
 
@@ -198,17 +190,17 @@ def _paths(comparison: Comparison) -> Iterator[str]:
     called = names(comparison)
     for pair in comparison.paths:
         of = [path and f"{path.label} of {name}" for path, name in zip((pair.left, pair.right), called, strict=True)]
-        yield f"### {_inert(pair.kind.capitalize())}: {_inert(' and '.join(one for one in of if one))}"
+        yield f"### {inert(pair.kind.capitalize())}: {inert(' and '.join(one for one in of if one))}"
         if pair.is_complete:
-            yield _inert(_ends(pair))
-            heads = [_row([*map(_inert, called), "What is said"]), "| --- | --- | --- |"]
-            yield "\n".join([*heads, *(_row(map(_inert, _stages(column, called))) for column in pair.columns)])
+            yield inert(_ends(pair))
+            rows = (map(inert, _stages(column, called)) for column in pair.columns)
+            yield table([*map(inert, called), "What is said"], ["---"] * 3, rows)
         else:
             here, there = (0, 1) if pair.left else (1, 0)
             record = (comparison.left, comparison.right)[there]
             why = path_silence_words(pair, record.coverage.of("paths"))
             way = ", ".join(stage.label for c in pair.columns for stage in ((c.left, c.right)[here],) if stage)
-            yield _inert(f"{called[there]}: {why}. {called[here]}: {way or 'no stages stated'}.")
+            yield inert(f"{called[there]}: {why}. {called[here]}: {way or 'no stages stated'}.")
 
 
 def _ends(pair: PathPair) -> str:
@@ -237,7 +229,7 @@ def _stages(column: Column, called: tuple[str, str]) -> tuple[str, str, str]:
 
 
 def _not_known(comparison: Comparison) -> Iterator[str]:
-    called = dict(zip(("left", "right"), map(_inert, names(comparison)), strict=True))
+    called = dict(zip(("left", "right"), map(inert, names(comparison)), strict=True))
     verdicts = sum(pair.verdict is Verdict.UNKNOWN for pair in comparison.pairs)
     doubtful = sum(bool(doubt_words(pair)) for pair in comparison.pairs)
     sided = [result for result in comparison.figures if result.pair is None]
@@ -257,8 +249,8 @@ def _not_known(comparison: Comparison) -> Iterator[str]:
     if looks:
         yield "What to examine next, most informative first:"
         yield "\n".join(
-            f"{i}. {called[e.side]}, {_inert(e.where)}: {_inert(e.what)} (affects {bears_words(e)})"
-            f"{f'. How: {_inert(e.how)}' if e.how else ''}"
+            f"{i}. {called[e.side]}, {inert(e.where)}: {inert(e.what)} (affects {bears_words(e)})"
+            f"{f'. How: {inert(e.how)}' if e.how else ''}"
             for i, e in enumerate(looks[:_MOST_LOOKS], 1)
         )
     if looks[_MOST_LOOKS:]:
@@ -274,34 +266,11 @@ def _cautions(comparison: Comparison) -> Iterator[str]:
     yield "---"
     yield from _quoted(remarks)
     told = " ".join(
-        f"**Caution, {group.supply}** ({_inert(group.products)}): {_inert(' '.join(group.cautions))}"
-        for group in groups
+        f"**Caution, {group.supply}** ({inert(group.products)}): {inert(' '.join(group.cautions))}" for group in groups
     )
     if told:
         yield f"{told} No verdict on safety or electromagnetic compatibility is given here."
 
 
 def _quoted(remarks: Iterable[Comment]) -> Iterator[str]:
-    for comment in remarks:
-        yield _quote(comment)
-
-
-def _quote(comment: Comment, about: str = "", indent: str = "") -> str:
-    """The analyst's words as a block quotation, so that they are told apart from what was computed."""
-    text = _own_words(comment.text)
-    lines = [f"**{about}**", "", *text.splitlines()] if about else text.splitlines()
-    return "\n".join(f"{indent}> {line}".rstrip() for line in lines)
-
-
-def _own_words(text: str) -> str:
-    """The analyst's Markdown as written, except that raw HTML outside of code is shown as text."""
-    kept, at = [], 0
-    for code in _CODE.finditer(text):
-        kept += [_TAG.sub("&lt;", text[at : code.start()]), code[0]]
-        at = code.end()
-    return "".join([*kept, _TAG.sub("&lt;", text[at:])]).strip()
-
-
-def _inert(text: str) -> str:
-    """Record text as plain words in Markdown: CommonMark 0.31 section 2.4 lets every punctuation be escaped."""
-    return re.sub(r"([\\`*_{}\[\]<>#|!~&])", r"\\\1", re.sub(r"[ \t\r\n]+", " ", text)).strip()
+    return (quote(comment.text) for comment in remarks)
