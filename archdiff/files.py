@@ -20,8 +20,18 @@ _HEAD = 4096
 def write_all(texts: Mapping[Path, str], inputs: Iterable[str | Path], *, overwrite: bool = False) -> None:
     """Write every text to its file, or none of them.
 
-    Raises EnvironmentTroubleError where a file is one of the inputs, where it holds something that archdiff
-    did not write (unless `overwrite`), or where it cannot be written.
+    Args:
+        texts: what to write, by path; folders are made as needed.
+        inputs: files that are never written over.
+        overwrite: also replace files that archdiff did not write.
+
+    Raises:
+        EnvironmentTroubleError: a path is an input, a folder or not ours to replace, or cannot be written.
+
+    >>> write_all({Path("plinsk-wink.yaml"): ""}, ["plinsk-wink.yaml"])
+    Traceback (most recent call last):
+    ...
+    archdiff.problems.EnvironmentTroubleError: plinsk-wink.yaml: is one of the inputs; name another output file
     """
     for path in texts:
         _refuse(path, inputs, overwrite=overwrite)
@@ -53,13 +63,13 @@ def _refuse(path: Path, inputs: Iterable[str | Path], *, overwrite: bool) -> Non
 
 
 def _is_ours(path: Path) -> bool:
+    """Whether archdiff wrote it. No YAML is: archdiff writes none, and the analyst's own files name archdiff."""
+    if path.suffix.lower() in (".yaml", ".yml"):
+        return False
     try:
         with path.open("rb") as file:
             head = file.read(_HEAD)
     except OSError:
-        return False
-    suffix = path.suffix.lower()
-    if suffix in (".yaml", ".yml"):
         return False
     return not head or any(mark.encode() in head for mark in _OURS)
 

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from itertools import product
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
@@ -14,6 +14,8 @@ if TYPE_CHECKING:
     from collections.abc import Callable, Iterator, Mapping
 
     from archdiff.problems import Problem
+
+_SIDES = ("left", "right")
 
 
 @dataclass(frozen=True, slots=True)
@@ -62,64 +64,45 @@ class Notes:
 
     def mirrored(self) -> Notes:
         """The same notes with left and right exchanged."""
-        return Notes(
-            self.title,
-            self.headline,
-            self.by,
-            self.date,
-            _turned(self.tie),
-            _turned(self.never),
-            _turned(self.same_board),
-            self.ignore_right,
-            self.ignore_left,
-            tuple(Comment(c.text, c.on, c.right, c.left) for c in self.comments),
-            self.weights,
-            self.document,
-        )
-
-
-def _turned(matches: tuple[Match, ...]) -> tuple[Match, ...]:
-    return tuple(Match(match.right, match.left, match.because) for match in matches)
+        turned: dict[str, Any] = {
+            kind: tuple(Match(match.right, match.left, match.because) for match in getattr(self, kind))
+            for kind in ("tie", "never", "same_board")
+        }
+        comments = tuple(Comment(c.text, c.on, c.right, c.left) for c in self.comments)
+        return replace(self, comments=comments, ignore_left=self.ignore_right, ignore_right=self.ignore_left, **turned)
 
 
 def read_notes(file: str | Path, left: Record, right: Record) -> tuple[Notes, list[Problem]]:
-    """Read a notes file and check it against both records; faults are in the list."""
+    """Read a notes file and hold it against both records; faults are in the list."""
     document = read_document(file, "notes")
     if document.problems:
         return Notes(), document.problems
-    data: Mapping[str, Any] = document.data
     problems = [*_other_records(document, left, right)]
     if not problems:  # else every id would be reported as unknown
         problems = [*_dangling(document, left, right), *_contradictions(document)]
-    ignore = data.get("ignore", {})
-    words = {name: str(data.get(name, "")) for name in ("title", "headline", "by", "date")}
-    notes = Notes(
-        **words,
-        tie=_matches(data.get("tie", ())),
-        never=_matches(data.get("never", ())),
-        same_board=_matches(data.get("same_board", ())),
-        ignore_left=frozenset(_ids(ignore.get("left", ()))),
-        ignore_right=frozenset(_ids(ignore.get("right", ()))),
-        comments=tuple(Comment(**{k: str(v) for k, v in entry.items()}) for entry in data.get("comments", ())),
-        weights=data.get("weights", {}),
-        document=document,
-    )
+    data: Mapping[str, Any] = document.data
+    said: dict[str, Any] = {name: str(data.get(name, "")) for name in ("title", "headline", "by", "date")}
+    said |= {name: _matches(data.get(name, ())) for name in ("tie", "never", "same_board")}
+    said |= {f"ignore_{side}": frozenset(_ids(data.get("ignore", {}).get(side, ()))) for side in _SIDES}
+    comments = tuple(Comment(**{k: str(v) for k, v in entry.items()}) for entry in data.get("comments", ()))
+    notes = Notes(**said, comments=comments, weights=data.get("weights", {}), document=document)
     return notes, problems
 
 
 def notes_problems(file: str | Path, read: Callable[[Path], tuple[Record | None, list[Problem]]]) -> list[Problem]:
     """What is wrong with a notes file, and with its ids where `read` can read the records that it names."""
     document = read_document(file, "notes")
-    named = [document.data.get(side) for side in ("left", "right")] if not document.problems else []
-    if not named or None in named:
+    if document.problems or not all(side in document.data for side in _SIDES):
         return document.problems
-    records = [_readable(read, Path(file).parent / str(name)) for name in named]
-    for side, name, record in zip(("left", "right"), named, records, strict=True):
+    records: list[Record] = []
+    for side in _SIDES:
+        name = str(document.data[side])
+        record = _readable(read, Path(file).parent / name)
         if record is None:
             message = f"the {side} record '{name}' is not there or cannot be read, so no id here could be checked"
             return [document.problem((side,), "no-such-record", message, "state its path from the folder of the notes")]
-    left, right = records
-    return read_notes(file, left, right)[1] if left is not None and right is not None else []
+        records.append(record)
+    return read_notes(file, *records)[1]
 
 
 def _readable(read: Callable[[Path], tuple[Record | None, list[Problem]]], file: Path) -> Record | None:
@@ -150,10 +133,10 @@ def _named(data: Mapping[str, Any]) -> Iterator[tuple[tuple[str | int, ...], str
     """(path, side, id) of every element that the notes name."""
     for section in ("tie", "never", "same_board", "comments"):
         for index, entry in enumerate(data.get(section, ())):
-            for side in ("left", "right"):
+            for side in _SIDES:
                 for name in _ids(entry.get(side, ())):
                     yield (section, index, side), side, name
-    for side in ("left", "right"):
+    for side in _SIDES:
         for name in _ids(data.get("ignore", {}).get(side, ())):
             yield ("ignore", side), side, name
 
@@ -163,25 +146,20 @@ def _dangling(document: Document, left: Record, right: Record) -> Iterator[Probl
 
     records = {"left": left, "right": right}
     for path, side, name in _named(document.data):
-        known = records[side].elements
+        record = records[side]
         hosts_only = path[0] == "same_board"
-        if name in (records[side].hosts if hosts_only else known):
-            continue
-        near = difflib.get_close_matches(name, known, n=1)
-        kind = "board or enclosure piece" if hosts_only else "element"
-        message = f"{records[side].name} ({records[side].file}) has no {kind} '{name}'"
-        yield document.problem(
-            path,
-            "no-such-element",
-            message,
-            f"did you mean '{near[0]}'?" if near else "name an id of that record",
-        )
+        if name not in (record.hosts if hosts_only else record.elements):
+            near = difflib.get_close_matches(name, record.elements, n=1)
+            kind = "board or enclosure piece" if hosts_only else "element"
+            message = f"{record.name} ({record.file}) has no {kind} '{name}'"
+            hint = f"did you mean '{near[0]}'?" if near else "name an id of that record"
+            yield document.problem(path, "no-such-element", message, hint)
 
 
 def _contradictions(document: Document) -> Iterator[Problem]:
     """Ties that other entries forbid, or that pull one element two ways: both places are named."""
     yield from _tied_and_forbidden(document)
-    for side in ("left", "right"):
+    for side in _SIDES:
         yield from _tied_twice(document, side)
         yield from _tied_and_ignored(document, side)
 
